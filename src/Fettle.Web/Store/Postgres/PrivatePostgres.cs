@@ -112,16 +112,19 @@ public sealed class PrivatePostgres : IAsyncDisposable
         return true;
     }
 
-    /// <summary>Makes a database, empty and in UTF-8, unless it is there already.</summary>
+    /// <summary>Makes a database in UTF-8, unless it is there already.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="cancel">Ends the wait.</param>
+    /// <param name="template">A database to copy, which nobody may be connected to meanwhile; null for an empty one.</param>
     /// <returns>Its connection string, as the owner.</returns>
-    public async Task<string> CreateDatabaseAsync(string name, CancellationToken cancel)
+    public async Task<string> CreateDatabaseAsync(string name, CancellationToken cancel, string? template = null)
     {
         await using var source = NpgsqlDataSource.Create(ConnectionTo(Superuser, "postgres"));
         await using var exists = source.CreateCommand("select exists (select from pg_database where datname = $1)");
         exists.Parameters.AddWithValue(name);
         if (await exists.ExecuteScalarAsync(cancel) is not true)
         {
-            await using var create = source.CreateCommand($"create database {Quoted(name)} owner {Owner}");
+            await using var create = source.CreateCommand($"create database {Quoted(name)} owner {Owner} template {Quoted(template ?? "template1")}");
             await create.ExecuteNonQueryAsync(cancel);
         }
         return ConnectionTo(Owner, name);
