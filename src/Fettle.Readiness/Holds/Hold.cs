@@ -47,15 +47,13 @@ public enum HoldDecision
 }
 
 /// <summary>Held freight of one line, and what was decided about it.</summary>
-public sealed record Hold(HoldPlaced Placed, HoldDecided? Decided)
+public sealed record Hold(Guid Id, HoldPlaced Placed, HoldDecided? Decided)
 {
-    public Guid Id => Placed.HoldId;
-
     public bool IsOpen => Decided is null;
 
     public static Hold? Evolve(Hold? state, HoldEvent happened) => happened switch
     {
-        HoldPlaced placed => new(placed, null),
+        HoldPlaced placed => new(placed.HoldId, placed, null),
         HoldDecided decided => state! with { Decided = decided },
         _ => throw new InvalidOperationException($"A hold does not know {happened.GetType().Name}."),
     };

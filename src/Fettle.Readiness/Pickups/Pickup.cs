@@ -120,6 +120,13 @@ public sealed record AlreadySubmitted(Actor By, DateTimeOffset At) : Refusal
     public override string Message => $"{By.Name} has already submitted this pickup.";
 }
 
+public sealed record ChangedMeanwhile : Refusal
+{
+    public override string Code => "changed-meanwhile";
+
+    public override string Message => "Somebody changed this pickup in the same moment. Read it again, then submit.";
+}
+
 public sealed record NothingDeclared : Refusal
 {
     public override string Code => "nothing-declared";

@@ -12,7 +12,14 @@ namespace Fettle.Web.Declarations;
 /// <param name="Lane">Null while the lane cannot be read; nothing is checked then.</param>
 /// <param name="Lines">One for each line of the form, in its order; null where it cannot be read yet.</param>
 /// <param name="Errors">What to mend, by field as named in the API: "handlingUnits[0].outer.length".</param>
-public sealed record Reading(UnitSystem Units, Lane? Lane, bool DriverOnDock, IReadOnlyList<HandlingUnit?> Lines, IReadOnlyDictionary<string, string> Errors)
+/// <param name="Blank">Those of these fields that nothing was typed into yet.</param>
+public sealed record Reading(
+    UnitSystem Units,
+    Lane? Lane,
+    bool DriverOnDock,
+    IReadOnlyList<HandlingUnit?> Lines,
+    IReadOnlyDictionary<string, string> Errors,
+    IReadOnlySet<string> Blank)
 {
     /// <summary>What can be checked so far; null while the lane is unknown.</summary>
     public Declaration? Readable => Lane is null ? null : new(Lane, DriverOnDock, Units, [.. Lines.OfType<HandlingUnit>()]);
@@ -24,7 +31,8 @@ public sealed record Reading(UnitSystem Units, Lane? Lane, bool DriverOnDock, IR
     public static Reading Of(PickupForm form)
     {
         var errors = new Dictionary<string, string>(StringComparer.Ordinal);
-        Collect(PickupFormValidator.Instance.Validate(form), "", errors);
+        var blank = new HashSet<string>(StringComparer.Ordinal);
+        Collect(PickupFormValidator.Instance.Validate(form), "", errors, blank);
         var units = form.Units == "metric" ? UnitSystem.Metric : UnitSystem.Imperial;
         var validator = UnitFormValidator.For(units);
         var lines = new HandlingUnit?[Math.Min(form.HandlingUnits.Count, PickupFormValidator.MostLines)];
@@ -34,7 +42,7 @@ public sealed record Reading(UnitSystem Units, Lane? Lane, bool DriverOnDock, IR
             var line = form.HandlingUnits[i];
             var path = $"handlingUnits[{i}].";
             var result = validator.Validate(line);
-            Collect(result, path, errors);
+            Collect(result, path, errors, blank);
             var unique = taken.Add(line.Reference?.Trim() ?? "");
             if (!unique)
                 errors.TryAdd(path + "reference", "Another unit has this name already.");
@@ -45,13 +53,17 @@ public sealed record Reading(UnitSystem Units, Lane? Lane, bool DriverOnDock, IR
         var lane = laneIsRead
             ? new Lane(PickupFormValidator.Miles(form.Lane.Miles)!.Value, UnitFormValidator.Whole(form.Lane.Transfers)!.Value, form.Lane.CrossBorder)
             : null;
-        return new(units, lane, form.DriverOnDock, lines, errors);
+        return new(units, lane, form.DriverOnDock, lines, errors, blank);
     }
 
-    private static void Collect(ValidationResult result, string prefix, Dictionary<string, string> errors)
+    private static void Collect(ValidationResult result, string prefix, Dictionary<string, string> errors, HashSet<string> blank)
     {
         foreach (var failure in result.Errors)
-            errors.TryAdd(prefix + CamelCase(failure.PropertyName), failure.ErrorMessage);
+        {
+            var field = prefix + CamelCase(failure.PropertyName);
+            if (errors.TryAdd(field, failure.ErrorMessage) && string.IsNullOrWhiteSpace(failure.AttemptedValue as string))
+                blank.Add(field);
+        }
     }
 
     private static string CamelCase(string path) =>

@@ -105,5 +105,7 @@ public static class Writing
         };
     }
 
+    public static string? TextOf(double? number) => number is { } n ? Text(n) : null;
+
     public static string Text(double number) => number.ToString("0.######", CultureInfo.InvariantCulture);
 }

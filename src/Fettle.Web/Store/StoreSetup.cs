@@ -1,7 +1,11 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Fettle.Web.Declarations;
+using Fettle.Web.Holds;
 using Fettle.Web.Identity;
+using Fettle.Web.Notices;
 using Fettle.Web.Parties;
+using Fettle.Web.Pickups;
 using JasperFx;
 using JasperFx.Events;
 using Marten;
@@ -36,5 +40,9 @@ public static class StoreSetup
         options.Events.EventNamingStyle = EventNamingStyle.SmarterTypeName;
         PartyStorage.Configure(options);
         UserStorage.Configure(options);
+        Draft.Configure(options);
+        PickupStorage.Configure(options);
+        HoldStorage.Configure(options);
+        Notice.Configure(options);
     }
 }

@@ -1,0 +1,57 @@
+using Fettle.Readiness;
+using Fettle.Readiness.Holds;
+using Fettle.Readiness.Pickups;
+using Fettle.Web.Security;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Fettle.Web.Api;
+
+/// <summary>How the API says no: RFC 9457 problem details, a sentence that helps, and the field where there is one.</summary>
+public static class Answers
+{
+    /// <summary>400: what was sent cannot be read. Fields are named as in the request.</summary>
+    public static ObjectResult Unreadable(IEnumerable<KeyValuePair<string, string>> errors)
+    {
+        var fields = errors.ToDictionary(error => error.Key, error => new[] { error.Value }, StringComparer.Ordinal);
+        var problem = new ValidationProblemDetails(fields)
+        {
+            Type = Problems.TypeOf("unreadable"),
+            Status = StatusCodes.Status400BadRequest,
+            Title = "What was sent cannot be read.",
+            Detail = fields.Count == 1 ? "One field needs mending; see errors." : $"{fields.Count} fields need mending; see errors.",
+        };
+        return Result(problem);
+    }
+
+    /// <summary>404, also for what exists but is not the caller's to see.</summary>
+    public static ObjectResult NotFound(string what) =>
+        Result(Problems.Of(StatusCodes.Status404NotFound, "not-found", "There is no such thing.", $"There is no {what} with this id that you may see."));
+
+    /// <summary>The one place that maps refusals to HTTP.</summary>
+    public static ObjectResult Refused(Refusal refusal)
+    {
+        var status = refusal switch
+        {
+            NoSuchHold => StatusCodes.Status404NotFound,
+            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile => StatusCodes.Status409Conflict,
+            NothingDeclared => StatusCodes.Status422UnprocessableEntity,
+            _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
+        };
+        var problem = Problems.Of(status, refusal.Code, "It was not done.", refusal.Message);
+        if (refusal is AlreadyDecided { Decision: var decided })
+            problem.Extensions["decision"] = DecisionAnswer.Of(decided);
+        if (refusal is AlreadySubmitted submitted)
+            problem.Extensions["submitted"] = new { by = submitted.By.Name, at = submitted.At };
+        return Result(problem);
+    }
+
+    public static ObjectResult Result(ProblemDetails problem) =>
+        new(problem) { StatusCode = problem.Status, ContentTypes = { "application/problem+json" } };
+}
+
+/// <param name="Decision">"release", "release-as-exception", "rework", "return" or "refuse".</param>
+public sealed record DecisionAnswer(Guid Id, string Decision, string Reason, string By, DateTimeOffset At)
+{
+    public static DecisionAnswer Of(HoldDecided decided) =>
+        new(decided.DecisionId, Declarations.Wording.Word(decided.Decision), decided.Reason, decided.By.Name, decided.At);
+}

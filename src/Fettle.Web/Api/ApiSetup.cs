@@ -1,0 +1,63 @@
+using Fettle.Web.Security;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.ModelBinding;
+using Scalar.AspNetCore;
+
+namespace Fettle.Web.Api;
+
+/// <summary>What all endpoints under /api/v1 share.</summary>
+public static class ApiSetup
+{
+    /// <summary>Bodies over this are refused (413): a hundred lines of a declaration take a tenth of it.</summary>
+    public const int LargestBody = 1_000_000;
+
+    public static IServiceCollection AddApi(this IServiceCollection services)
+    {
+        services.AddScoped<Idempotency>();
+        services.AddOpenApi("v1", options => options.AddDocumentTransformer((document, _, _) =>
+        {
+            document.Info = new()
+            {
+                Title = "Fettle API",
+                Version = "v1",
+                Description = "Declare freight, check it, submit it, decide about what is held. Send an API key as a bearer token. Errors are RFC 9457 problem details.",
+            };
+            return Task.CompletedTask;
+        }));
+        services.Configure<ApiBehaviorOptions>(options => options.InvalidModelStateResponseFactory = context =>
+            Answers.Unreadable(context.ModelState
+                .Where(entry => entry.Value?.ValidationState == ModelValidationState.Invalid)
+                .Select(entry => KeyValuePair.Create(Field(entry.Key), Sentence(entry.Key, entry.Value!)))));
+        return services;
+    }
+
+    public static void MapApi(this WebApplication app)
+    {
+        app.MapOpenApi("/api/{documentName}/openapi.json").AllowAnonymous();
+        app.MapScalarApiReference("/api/reference", options => options.WithTitle("Fettle API").WithOpenApiRoutePattern("/api/{documentName}/openapi.json")).AllowAnonymous();
+    }
+
+    /// <summary>"$.handlingUnits[0].outer" as "handlingUnits[0].outer".</summary>
+    private static string Field(string key) => key.StartsWith("$.", StringComparison.Ordinal) ? key[2..] : key is "$" or "" ? "body" : key;
+
+    private static string Sentence(string key, ModelStateEntry entry)
+    {
+        var message = entry.Errors.FirstOrDefault()?.ErrorMessage ?? "";
+        if (!key.StartsWith('$'))
+            return string.IsNullOrEmpty(message) ? "This cannot be read." : message;
+        return message.Contains("could not be converted", StringComparison.Ordinal)
+            ? "This is not of the type that belongs here: a number is written without quotes, a word in quotes. See /api/reference."
+            : "This is not well-formed JSON from here on.";
+    }
+}
+
+/// <summary>A controller under /api/v1.</summary>
+[ApiController]
+[RequestSizeLimit(ApiSetup.LargestBody)]
+[Produces("application/json", "application/problem+json")]
+[ProducesResponseType<ProblemDetails>(StatusCodes.Status400BadRequest)]
+[ProducesResponseType<ProblemDetails>(StatusCodes.Status401Unauthorized)]
+public abstract class ApiController : ControllerBase
+{
+    protected Identity.Caller Caller => Identity.Caller.Of(User);
+}

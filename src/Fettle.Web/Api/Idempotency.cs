@@ -1,0 +1,115 @@
+using System.Security.Cryptography;
+using System.Text.Json;
+using Fettle.Web.Identity;
+using Fettle.Web.Security;
+using Fettle.Web.Store;
+using Marten;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.Filters;
+using Microsoft.Extensions.Options;
+
+namespace Fettle.Web.Api;
+
+/// <summary>The answer to a call that carried an Idempotency-Key, saved in the transaction that the call made.</summary>
+public sealed record RememberedAnswer
+{
+    /// <summary>From caller, path and key.</summary>
+    public Guid Id { get; init; }
+
+    public required string BodyHash { get; init; }
+
+    public required int Status { get; init; }
+
+    public required string Body { get; init; }
+
+    public string? Location { get; init; }
+
+    public required DateTimeOffset At { get; init; }
+
+    public static void Configure(StoreOptions marten) => marten.Schema.For<RememberedAnswer>();
+}
+
+/// <summary>
+/// Makes a creating call safe to repeat: with the same Idempotency-Key and body the first answer is given again; with
+/// another body the call is refused (422). The header is optional. As in the IETF draft of that name.
+/// </summary>
+[AttributeUsage(AttributeTargets.Method)]
+public sealed class IdempotentAttribute : Attribute, IAsyncResourceFilter
+{
+    public const string Header = "Idempotency-Key";
+
+    private const int LongestKey = 255;
+
+    public async Task OnResourceExecutionAsync(ResourceExecutingContext context, ResourceExecutionDelegate next)
+    {
+        var http = context.HttpContext;
+        if (!http.Request.Headers.TryGetValue(Header, out var header))
+        {
+            await next();
+            return;
+        }
+
+        var key = header.ToString();
+        if (key.Length is 0 or > LongestKey || key.Any(char.IsControl))
+        {
+            context.Result = Answers.Result(Problems.Of(StatusCodes.Status400BadRequest, "idempotency-key", "The Idempotency-Key cannot be used.", $"Send 1 to {LongestKey} ordinary characters."));
+            return;
+        }
+
+        http.Request.EnableBuffering();
+        var hash = Convert.ToHexString(await SHA256.HashDataAsync(http.Request.Body, http.RequestAborted));
+        http.Request.Body.Position = 0;
+        var pending = new PendingAnswer(StableId.From("idempotency", Caller.Of(http.User).Id, http.Request.Path, key), hash);
+        var store = http.RequestServices.GetRequiredService<IDocumentStore>();
+        if (await RepeatAsync(store, pending, http) is { } known)
+        {
+            context.Result = known;
+            return;
+        }
+
+        http.Items[typeof(PendingAnswer)] = pending;
+        var done = await next();
+        // Whoever lost a race with the same key is given the winner's answer.
+        var lost = done.Exception is { } e ? Streams.IsRace(e) : done.Result is ObjectResult { StatusCode: >= 400 };
+        if (lost && await RepeatAsync(store, pending, http) is { } winners)
+        {
+            done.ExceptionHandled = true;
+            if (!http.Response.HasStarted)
+                await winners.ExecuteResultAsync(context);
+        }
+    }
+
+    private static async Task<IActionResult?> RepeatAsync(IDocumentStore store, PendingAnswer pending, HttpContext http)
+    {
+        await using var session = store.QuerySession();
+        var known = await session.LoadAsync<RememberedAnswer>(pending.Id, http.RequestAborted);
+        if (known is null)
+            return null;
+        if (known.BodyHash != pending.BodyHash)
+            return Answers.Result(Problems.Of(StatusCodes.Status422UnprocessableEntity, "idempotency-key-reused", "The Idempotency-Key was used before.", "The same key came with another body. Use a new key for a new request."));
+        if (known.Location is { } location)
+            http.Response.Headers.Location = location;
+        return new ContentResult { StatusCode = known.Status, Content = known.Body, ContentType = "application/json; charset=utf-8" };
+    }
+}
+
+internal sealed record PendingAnswer(Guid Id, string BodyHash);
+
+/// <summary>Saves the answer of a call with an Idempotency-Key along with what the call does.</summary>
+public sealed class Idempotency(IHttpContextAccessor http, IOptions<JsonOptions> json, TimeProvider clock)
+{
+    public void Remember(IDocumentSession session, int status, object answer, string? location)
+    {
+        if (http.HttpContext?.Items[typeof(PendingAnswer)] is not PendingAnswer pending)
+            return;
+        session.Insert(new RememberedAnswer
+        {
+            Id = pending.Id,
+            BodyHash = pending.BodyHash,
+            Status = status,
+            Body = JsonSerializer.Serialize(answer, answer.GetType(), json.Value.JsonSerializerOptions),
+            Location = location,
+            At = clock.GetUtcNow(),
+        });
+    }
+}

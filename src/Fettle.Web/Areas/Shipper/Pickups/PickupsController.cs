@@ -1,0 +1,311 @@
+using System.Security.Cryptography;
+using Fettle.Readiness.Alternatives;
+using Fettle.Readiness.Findings;
+using Fettle.Readiness.Holds;
+using Fettle.Readiness.Pickups;
+using Fettle.Web.Declarations;
+using Fettle.Web.Identity;
+using Fettle.Web.Notices;
+using Fettle.Web.Parties;
+using Fettle.Web.Pickups;
+using Marten;
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Mvc;
+using Caller = Fettle.Web.Identity.Caller;
+using ShipperParty = Fettle.Web.Parties.Shipper;
+
+namespace Fettle.Web.Areas.Shipper.Pickups;
+
+[Area("Shipper")]
+[Route("pickups")]
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission) : Controller
+{
+    /// <summary>How many of the newest submitted pickups the list shows.</summary>
+    private const int Shown = 100;
+
+    /// <summary>A line that holds more figures than a page can carry back is refused before it is read.</summary>
+    private const int LargestForm = 2_000_000;
+
+    private Caller Caller => Caller.Of(User);
+
+    [HttpGet("")]
+    public async Task<IActionResult> Index(CancellationToken cancel)
+    {
+        await using var session = store.QuerySession();
+        var shippers = (await session.Query<ShipperParty>().ToListAsync(cancel)).ToDictionary(shipper => shipper.Id);
+        var carriers = (await session.Query<Carrier>().ToListAsync(cancel)).ToDictionary(carrier => carrier.Id);
+        var sites = Caller.Rights.SiteIds.ToArray();
+        var drafts = Caller.Role == Role.ShipperClerk
+            ? await session.Query<Draft>()
+                .Where(draft => draft.ShipperId == Caller.Rights.ShipperId && sites.Contains(draft.SiteId) && draft.SubmittedAt == null)
+                .OrderByDescending(draft => draft.ChangedAt).Take(Shown).ToListAsync(cancel)
+            : [];
+        var pickups = await PickupList.VisibleTo(session.Query<Pickup>(), Caller)
+            .OrderByDescending(pickup => pickup.SubmittedAt).Take(Shown).ToListAsync(cancel);
+        Guid[] ids = [.. pickups.Select(pickup => pickup.Id)];
+        var holds = await session.Query<Hold>().Where(hold => hold.Placed.PickupId.IsOneOf(ids)).ToListAsync(cancel);
+        return View(new PickupListPage(
+            drafts,
+            [.. pickups.Select(pickup => new PickupRow(
+                pickup,
+                PickupParties.Of(shippers[pickup.Header.ShipperId], carriers[pickup.Header.CarrierId], pickup.Header),
+                [.. holds.Where(hold => hold.Placed.PickupId == pickup.Id)]))],
+            Caller.Role == Role.ShipperClerk));
+    }
+
+    /// <summary>Opens a new draft, or one that starts as a copy of an earlier pickup.</summary>
+    [HttpPost("")]
+    [Authorize(Policies.ShipperClerk)]
+    public async Task<IActionResult> Start(Guid? from, CancellationToken cancel)
+    {
+        await using var session = store.LightweightSession();
+        var shipper = await ShipperAsync(session, cancel);
+        var now = clock.GetUtcNow();
+        var site = shipper.Sites.First(site => Caller.Rights.SiteIds.Contains(site.Id));
+        var tomorrow = TimeZoneInfo.ConvertTime(now, TimeZoneInfo.FindSystemTimeZoneById(site.TimeZone)).AddDays(1);
+        var form = from is { } earlier ? await CopyAsync(session, earlier, cancel) : new PickupForm { Units = "imperial", Lane = new() { Transfers = "2" }, HandlingUnits = [UnitForm.Ordinary("A1")] };
+        if (form is null)
+            return NotFound();
+        form = form with
+        {
+            Site = form.Site ?? site.Id.ToString(),
+            Equipment = form.Equipment ?? Equipment.Van53.Word(),
+            Window = new() { Date = tomorrow.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture), From = form.Window.From ?? "14:00", To = form.Window.To ?? "16:00" },
+        };
+        var draft = new Draft
+        {
+            Id = Guid.CreateVersion7(now),
+            Number = Draft.NewNumber(),
+            ShipperId = shipper.Id,
+            SiteId = site.Id,
+            Form = form,
+            ChangedBy = Caller.Actor,
+            ChangedAt = now,
+        };
+        session.Insert(draft);
+        await session.SaveChangesAsync(cancel);
+        return Redirect($"/pickups/{draft.Id}");
+    }
+
+    [HttpGet("{id:guid}")]
+    public async Task<IActionResult> Show(Guid id, CancellationToken cancel)
+    {
+        await using var session = store.QuerySession();
+        if (await session.LoadAsync<Pickup>(id, cancel) is { } pickup)
+        {
+            if (!Caller.MaySee(pickup.Header))
+                return NotFound();
+            var holds = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == id).ToListAsync(cancel);
+            var notices = await NoticeList.VisibleTo(session.Query<Notice>(), Caller).Where(notice => notice.PickupId == id).OrderBy(notice => notice.CreatedAt).ToListAsync(cancel);
+            return View(new PickupPage(pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), holds, notices, Caller.Role == Role.ShipperClerk));
+        }
+
+        if (await DraftAsync(session, id, cancel) is not { } draft)
+            return NotFound();
+        return View("Edit", await PageAsync(session, draft, draft.Form, NewTab(), null, cancel));
+    }
+
+    /// <summary>Every change of a page with JavaScript: saves what was typed, answers the parts that changed.</summary>
+    [HttpPost("{id:guid}/check")]
+    [Authorize(Policies.ShipperClerk)]
+    [RequestSizeLimit(LargestForm)]
+    public async Task<IActionResult> Check(Guid id, PickupForm form, Guid version, string? tab, CancellationToken cancel)
+    {
+        await using var session = store.LightweightSession();
+        if (await DraftAsync(session, id, cancel) is not { } draft || draft.SubmittedAt is not null)
+            return NotFound();
+        var conflict = await SaveAsync(session, draft, form, version, tab, cancel);
+        var page = await PageAsync(session, draft, form, tab ?? NewTab(), Changed(form), cancel);
+        return PartialView("_Checked", page with { Conflict = conflict, Version = conflict is null ? draft.Version : version });
+    }
+
+    /// <summary>Every button of the page. Works alike with and without JavaScript: the whole page comes back.</summary>
+    [HttpPost("{id:guid}")]
+    [Authorize(Policies.ShipperClerk)]
+    [RequestSizeLimit(LargestForm)]
+    public async Task<IActionResult> Edit(Guid id, PickupForm form, Guid version, string? tab, string? @do, string? exceptionRequest, CancellationToken cancel)
+    {
+        await using var session = store.LightweightSession();
+        if (await DraftAsync(session, id, cancel) is not { } draft)
+            return NotFound();
+        if (draft.SubmittedAt is not null)
+            return Redirect($"/pickups/{id}");
+        var action = (@do ?? "check").Split(':', 3);
+        tab ??= NewTab();
+        if (action[0] == "take-saved")
+            return Redirect($"/pickups/{id}");
+        if (action[0] == "keep-mine")
+            version = draft.Version;
+
+        var line = action.Length > 1 && int.TryParse(action[1], out var index) && index >= 0 && index < form.HandlingUnits.Count ? index : -1;
+        var notice = action[0] switch
+        {
+            "add" => Add(form),
+            "duplicate" when line >= 0 => Duplicate(form, line),
+            "remove" when line >= 0 => Remove(form, line),
+            "apply" when line >= 0 && action.Length == 3 => Apply(form, line, action[2]),
+            _ => null,
+        };
+        var conflict = await SaveAsync(session, draft, form, version, tab, cancel);
+        // The form was changed in place; what the page shows is the form, not what the browser sent.
+        ModelState.Clear();
+        var page = await PageAsync(session, draft, form, tab, null, cancel) with
+        {
+            Conflict = conflict,
+            Version = conflict is null ? draft.Version : version,
+            ShowMissing = action[0] is "check" or "submit",
+            Notice = notice,
+            ExceptionRequest = exceptionRequest,
+        };
+        if (action[0] != "submit" || conflict is not null)
+            return View("Edit", page);
+        return await SubmitAsync(session, draft, page, exceptionRequest, cancel);
+    }
+
+    private async Task<IActionResult> SubmitAsync(IDocumentSession session, Draft draft, EditorPage page, string? exceptionRequest, CancellationToken cancel)
+    {
+        var shipper = await ShipperAsync(session, cancel);
+        var now = clock.GetUtcNow();
+        var errors = page.Errors.ToDictionary(StringComparer.Ordinal);
+        var header = Heading.Of(page.Form, draft.Number, shipper, Caller.Rights.SiteIds, page.Carriers, errors);
+        if (header is not null && header.Window.To <= now)
+            errors.TryAdd("window.date", "That pickup window has passed.");
+        if (page.Verdict == Verdict.Hold && string.IsNullOrWhiteSpace(exceptionRequest))
+            errors.TryAdd("exceptionRequest", "Say why the carrier should take it as it is, or put it right first.");
+        else if (exceptionRequest?.Length > SubmissionJson.LongestRequest || !UnitFormValidator.ReadableText(exceptionRequest?.ReplaceLineEndings(" ")))
+            errors.TryAdd("exceptionRequest", $"At most {SubmissionJson.LongestRequest} readable characters.");
+        if (header is null || errors.Count > 0 || page.Reading.Readable is not { HandlingUnits.Count: > 0 } declaration)
+            return View("Edit", page with { Errors = errors, Notice = "Not submitted yet: the marked fields need you first." });
+        var decision = await submission.SubmitAsync(draft, header, declaration, exceptionRequest, Caller.Actor, now, null, cancel);
+        return decision.Refusal is { } refusal
+            ? View("Edit", page with { Notice = refusal.Message })
+            : Redirect($"/pickups/{draft.Id}");
+    }
+
+    /// <summary>Saves what was typed, unless somebody else saved since this page was made.</summary>
+    private async Task<EditConflict?> SaveAsync(IDocumentSession session, Draft draft, PickupForm form, Guid version, string? tab, CancellationToken cancel)
+    {
+        var ownLastChange = tab is not null && draft.ChangedIn == tab;
+        if (version != draft.Version && !ownLastChange)
+            return Conflict(draft, form);
+        var shipper = await ShipperAsync(session, cancel);
+        draft.SiteId = Heading.SiteOf(form, shipper, Caller.Rights.SiteIds)?.Id ?? draft.SiteId;
+        draft.Form = Storable(form);
+        draft.ChangedBy = Caller.Actor;
+        draft.ChangedAt = clock.GetUtcNow();
+        draft.ChangedIn = tab;
+        session.Store(draft);
+        try
+        {
+            await session.SaveChangesAsync(cancel);
+            return null;
+        }
+        catch (Exception raced) when (Store.Streams.IsRace(raced))
+        {
+            await using var fresh = store.QuerySession();
+            var theirs = await fresh.LoadAsync<Draft>(draft.Id, cancel);
+            return Conflict(theirs!, form);
+        }
+    }
+
+    private static EditConflict Conflict(Draft saved, PickupForm yours) =>
+        new(saved.ChangedBy.Name, saved.ChangedAt, FormDifference.Between(saved.Form, yours));
+
+    /// <summary>PostgreSQL's JSON refuses NUL, and halves of characters are no text; everything else stays as typed.</summary>
+    private static PickupForm Storable(PickupForm form) => FormText.Clean(form);
+
+    private async Task<EditorPage> PageAsync(IQuerySession session, Draft draft, PickupForm form, string tab, IReadOnlySet<int>? only, CancellationToken cancel)
+    {
+        var shipper = await ShipperAsync(session, cancel);
+        var carriers = await session.Query<Carrier>().OrderBy(carrier => carrier.Name).ToListAsync(cancel);
+        return EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, only);
+    }
+
+    private async Task<Draft?> DraftAsync(IQuerySession session, Guid id, CancellationToken cancel) =>
+        await session.LoadAsync<Draft>(id, cancel) is { } draft && Caller.MayDeclareFor(draft.ShipperId, draft.SiteId) ? draft : null;
+
+    private async Task<ShipperParty> ShipperAsync(IQuerySession session, CancellationToken cancel) =>
+        await session.LoadAsync<ShipperParty>(Caller.Rights.ShipperId!.Value, cancel)
+        ?? throw new InvalidOperationException($"There is no shipper {Caller.Rights.ShipperId}.");
+
+    private async Task<PickupForm?> CopyAsync(IQuerySession session, Guid earlier, CancellationToken cancel)
+    {
+        var draft = await DraftAsync(session, earlier, cancel);
+        return draft?.Form with { };
+    }
+
+    /// <summary>The lines whose parts must come back: those named by the page's script, or all when the lane changed or nothing is named.</summary>
+    private HashSet<int>? Changed(PickupForm form)
+    {
+        var names = Request.Headers["X-Changed"].ToString().Split(',', StringSplitOptions.RemoveEmptyEntries);
+        if (names.Length == 0)
+            return null;
+        var lines = new HashSet<int>();
+        foreach (var name in names)
+        {
+            if (LinePage.Split(name) is var (index, field) && index < form.HandlingUnits.Count && field != "reference")
+                lines.Add(index);
+            else
+                return null;
+        }
+
+        return lines;
+    }
+
+    private static string? Add(PickupForm form)
+    {
+        if (form.HandlingUnits.Count >= PickupFormValidator.MostLines)
+            return $"A pickup holds at most {PickupFormValidator.MostLines} lines.";
+        form.HandlingUnits.Add(UnitForm.Ordinary(FreeReference(form)));
+        return null;
+    }
+
+    private static string? Duplicate(PickupForm form, int line)
+    {
+        if (form.HandlingUnits.Count >= PickupFormValidator.MostLines)
+            return $"A pickup holds at most {PickupFormValidator.MostLines} lines.";
+        var original = form.HandlingUnits[line];
+        form.HandlingUnits.Insert(line + 1, FormText.Copy(original) with { Reference = FreeReference(form) });
+        return null;
+    }
+
+    private static string Remove(PickupForm form, int line)
+    {
+        var removed = form.HandlingUnits[line].Reference;
+        form.HandlingUnits.RemoveAt(line);
+        return $"{removed} was removed.";
+    }
+
+    /// <summary>Puts an alternative's lines in the place of the line. It is computed anew: the form may have changed since it was offered.</summary>
+    private static string Apply(PickupForm form, int line, string key)
+    {
+        var reading = Reading.Of(form);
+        if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
+            return "The figures have changed since that was offered. Look again.";
+        var rules = Readiness.RuleSets.RuleSet.BuiltIn;
+        var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules);
+        var chosen = AlternativeFinder.Find(unit, result, lane, rules, UnitCosts.Default).Alternatives.FirstOrDefault(a => a.Key == key);
+        if (chosen is null)
+            return "The figures have changed since that was offered. Look again.";
+        var typed = form.HandlingUnits[line];
+        form.HandlingUnits.RemoveAt(line);
+        form.HandlingUnits.InsertRange(line, chosen.HandlingUnits.Select(made => Writing.KeepTyped(Writing.Form(made, reading.Units), typed, reading.Units)));
+        return $"Done: {chosen.Summary.Say(reading.Units)}.";
+    }
+
+    /// <summary>The first of A1, A2, … that no line has.</summary>
+    private static string FreeReference(PickupForm form)
+    {
+        var taken = form.HandlingUnits.Select(unit => unit.Reference?.Trim()).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        return Enumerable.Range(1, PickupFormValidator.MostLines + 1).Select(n => $"A{n}").First(reference => !taken.Contains(reference));
+    }
+
+    private static string NewTab() => RandomNumberGenerator.GetHexString(16);
+}
+
+/// <summary>Drafts and submitted pickups, newest first.</summary>
+public sealed record PickupListPage(IReadOnlyList<Draft> Drafts, IReadOnlyList<PickupRow> Pickups, bool MayDeclare);
+
+public sealed record PickupRow(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds);
+
+public sealed record PickupPage(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds, IReadOnlyList<Notice> Notices, bool MayDeclare);

@@ -1,0 +1,43 @@
+using System.Security.Cryptography;
+using Fettle.Readiness;
+using JasperFx.Metadata;
+using Marten;
+
+namespace Fettle.Web.Declarations;
+
+/// <summary>
+/// A pickup that is still being declared, as typed. Every change is saved as it is made, so that a closed browser, a
+/// sign-out or a second tab loses nothing.
+/// </summary>
+public sealed class Draft : IVersioned
+{
+    /// <summary>The id that the pickup keeps when it is submitted.</summary>
+    public Guid Id { get; set; }
+
+    public required string Number { get; set; }
+
+    public required Guid ShipperId { get; set; }
+
+    /// <summary>The site last chosen; decides who else may open the draft.</summary>
+    public required Guid SiteId { get; set; }
+
+    public required PickupForm Form { get; set; }
+
+    public required Actor ChangedBy { get; set; }
+
+    public required DateTimeOffset ChangedAt { get; set; }
+
+    /// <summary>Which open page made the last change: its own later changes are no conflict, even when an answer got lost.</summary>
+    public string? ChangedIn { get; set; }
+
+    public DateTimeOffset? SubmittedAt { get; set; }
+
+    public Guid Version { get; set; }
+
+    public static void Configure(StoreOptions marten) =>
+        marten.Schema.For<Draft>().Duplicate(draft => draft.ShipperId).UniqueIndex(draft => draft.Number);
+
+    /// <summary>A number that is easily said on the telephone: six signs without look-alikes, about a thousand million of them.</summary>
+    public static string NewNumber() =>
+        "P-" + RandomNumberGenerator.GetString("23456789ABCDEFGHJKMNPQRSTVWXYZ", 6);
+}

@@ -1,0 +1,32 @@
+using Fettle.Web.Notices;
+using Fettle.Web.Pickups;
+using Marten;
+
+namespace Fettle.Web.Jobs;
+
+/// <summary>Finds work that is due and that nobody is doing: a hint was lost, a process died, a mail server was down.</summary>
+public sealed class SweepJob(IDocumentStore store, TimeProvider clock, DueWork due)
+{
+    public const string Id = "sweep";
+
+    /// <summary>Every quarter of a minute.</summary>
+    public const string Cron = "*/15 * * * * *";
+
+    private const int AtOnce = 200;
+
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        var now = clock.GetUtcNow();
+        await using var session = store.QuerySession();
+        var followUps = await session.Query<FollowUp>()
+            .Where(followUp => followUp.DoneAt == null && followUp.DueAt <= now)
+            .OrderBy(followUp => followUp.DueAt).Take(AtOnce).Select(followUp => followUp.Id).ToListAsync(cancel);
+        foreach (var pickup in followUps)
+            due.FollowUp(pickup);
+        var notices = await session.Query<Notice>()
+            .Where(notice => (notice.State == NoticeState.Due && notice.DueAt <= now) || (notice.State == NoticeState.Sending && notice.SendingUntil <= now))
+            .OrderBy(notice => notice.DueAt).Take(AtOnce).Select(notice => notice.Id).ToListAsync(cancel);
+        foreach (var notice in notices)
+            due.Notice(notice);
+    }
+}

@@ -1,0 +1,88 @@
+using JasperFx.Metadata;
+using Marten;
+
+namespace Fettle.Web.Notices;
+
+/// <summary>
+/// A mail that is owed to somebody: written with the event that calls for it, kept after it is sent. Its id follows from
+/// the event and the recipient, so that a job that runs twice owes one mail.
+/// </summary>
+public sealed class Notice : IVersioned
+{
+    public Guid Id { get; set; }
+
+    public required NoticeKind Kind { get; set; }
+
+    public required Guid PickupId { get; set; }
+
+    /// <summary>The hold it is about; null for a notice of a whole pickup.</summary>
+    public Guid? HoldId { get; set; }
+
+    /// <summary>What people call its subject: the pickup's or the hold's number.</summary>
+    public required string About { get; set; }
+
+    public required string To { get; set; }
+
+    public required string ToName { get; set; }
+
+    // Whose freight it is about decides who may read it.
+    public required Guid ShipperId { get; set; }
+
+    public required Guid SiteId { get; set; }
+
+    public required Guid CarrierId { get; set; }
+
+    public required Guid TerminalId { get; set; }
+
+    public NoticeState State { get; set; } = NoticeState.Due;
+
+    public required DateTimeOffset CreatedAt { get; set; }
+
+    /// <summary>When it is tried next; what it waits for while <see cref="NoticeState.Due"/>.</summary>
+    public required DateTimeOffset DueAt { get; set; }
+
+    /// <summary>While <see cref="NoticeState.Sending"/>: after this moment whoever sends it is taken to have died.</summary>
+    public DateTimeOffset? SendingUntil { get; set; }
+
+    public int Tries { get; set; }
+
+    /// <summary>Why the last try failed, in words for a person.</summary>
+    public string? LastError { get; set; }
+
+    public DateTimeOffset? SentAt { get; set; }
+
+    public Guid Version { get; set; }
+
+    /// <summary>The same on every try, so that a mail system can drop a second copy.</summary>
+    public string MessageId => $"{Id:N}@fettle.example";
+
+    public static void Configure(StoreOptions marten) =>
+        marten.Schema.For<Notice>()
+            .Duplicate(notice => notice.PickupId)
+            .Duplicate(notice => notice.State)
+            .Index(notice => notice.DueAt);
+}
+
+public enum NoticeKind
+{
+    PickupForTerminal,
+    PickupForShipper,
+    HoldDecidedForShipper,
+}
+
+public enum NoticeState
+{
+    /// <summary>To be sent at its due time, for the first time or again.</summary>
+    Due,
+
+    /// <summary>Somebody is at it.</summary>
+    Sending,
+
+    Sent,
+
+    /// <summary>Given up until a person sends it again.</summary>
+    Failed,
+
+    /// <summary>Belongs to history that was loaded and never was to be sent.</summary>
+    NotSent,
+}

@@ -1,0 +1,79 @@
+using MailKit.Net.Smtp;
+using MailKit.Security;
+using MimeKit;
+
+namespace Fettle.Web.Notices;
+
+/// <summary>The way out for mail: an SMTP server when one is configured, else a folder.</summary>
+public sealed class Post(SmtpSettings settings, string folder)
+{
+    /// <summary>How long a mail server may take for one step before it counts as down.</summary>
+    private const int PatienceMilliseconds = 30_000;
+
+    public bool GoesToFolder => string.IsNullOrWhiteSpace(settings.Host);
+
+    public string Folder => folder;
+
+    public MailboxAddress From { get; } = MailboxAddress.Parse(settings.From);
+
+    /// <exception cref="PostRefusedException">The server will never take this message: trying again is no use.</exception>
+    public async Task SendAsync(MimeMessage message, CancellationToken cancel)
+    {
+        if (GoesToFolder)
+        {
+            Directory.CreateDirectory(folder);
+            // The stable name makes a second try overwrite the first. Written beside and moved, so that nobody reads half a file.
+            var path = Path.Combine(folder, message.MessageId.Split('@')[0] + ".eml");
+            var unfinished = path + ".part";
+            await message.WriteToAsync(unfinished, cancel);
+            File.Move(unfinished, path, overwrite: true);
+            return;
+        }
+
+        using var client = new SmtpClient { Timeout = PatienceMilliseconds };
+        try
+        {
+            await client.ConnectAsync(settings.Host, settings.Port, Security(), cancel);
+            if (!string.IsNullOrWhiteSpace(settings.User))
+                await client.AuthenticateAsync(settings.User, settings.Password ?? "", cancel);
+            await client.SendAsync(message, cancel);
+        }
+        catch (SmtpCommandException e) when ((int)e.StatusCode >= 500)
+        {
+            throw new PostRefusedException(e.Message, e);
+        }
+
+        try
+        {
+            await client.DisconnectAsync(quit: true, cancel);
+        }
+        catch (Exception) when (!cancel.IsCancellationRequested)
+        {
+            // The server has taken the message; a rude goodbye changes nothing.
+        }
+    }
+
+    private SecureSocketOptions Security() => settings.Security.ToUpperInvariant() switch
+    {
+        "NONE" => SecureSocketOptions.None,
+        "STARTTLS" => SecureSocketOptions.StartTls,
+        "TLS" => SecureSocketOptions.SslOnConnect,
+        _ => SecureSocketOptions.Auto,
+    };
+}
+
+/// <summary>The mail server refuses the message for good: a mailbox that does not exist, a message too large.</summary>
+public sealed class PostRefusedException : Exception
+{
+    public PostRefusedException()
+    {
+    }
+
+    public PostRefusedException(string message) : base(message)
+    {
+    }
+
+    public PostRefusedException(string message, Exception innerException) : base(message, innerException)
+    {
+    }
+}

@@ -1,0 +1,72 @@
+using Fettle.Readiness.Holds;
+using Fettle.Readiness.Pickups;
+using Fettle.Web.Jobs;
+using Fettle.Web.Notices;
+using Fettle.Web.Parties;
+using Fettle.Web.Store;
+using Marten;
+
+namespace Fettle.Web.Pickups;
+
+/// <summary>After a submission: opens the holds that the verdict calls for and writes the notices that are owed.</summary>
+public sealed class FollowUpJob(IDocumentStore store, TimeProvider clock, DueWork due)
+{
+    public async Task RunAsync(Guid pickupId, CancellationToken cancel)
+    {
+        IReadOnlyList<Notice> notices;
+        try
+        {
+            notices = await DoAsync(store, pickupId, clock.GetUtcNow(), NoticeState.Due, cancel);
+        }
+        catch (Exception raced) when (Streams.IsRace(raced))
+        {
+            // Another job did the same in this moment; what it saved is what this one would have saved.
+            return;
+        }
+
+        foreach (var notice in notices)
+            due.Notice(notice.Id);
+    }
+
+    /// <summary>All in one transaction; nothing when it is done already.</summary>
+    /// <returns>The notices written now.</returns>
+    public static async Task<IReadOnlyList<Notice>> DoAsync(IDocumentStore store, Guid pickupId, DateTimeOffset at, NoticeState state, CancellationToken cancel)
+    {
+        await using var session = store.LightweightSession();
+        var followUp = await session.LoadAsync<FollowUp>(pickupId, cancel);
+        if (followUp is null || followUp.DoneAt is not null)
+            return [];
+        var pickup = await session.LoadAsync<Pickup>(pickupId, cancel)
+            ?? throw new InvalidOperationException($"There is a follow-up for pickup {pickupId}, but no such pickup.");
+        foreach (var placed in Hold.Place(pickup, reference => StableId.From("hold", pickupId, reference), at))
+            session.Events.StartStream<Hold>(placed.HoldId, placed);
+        var parties = await PickupParties.LoadAsync(session, pickup.Header, cancel);
+        Notice[] notices =
+        [
+            Owed(NoticeKind.PickupForTerminal, pickup, parties.Terminal.Email, $"{parties.Carrier.Name}, {parties.Terminal.Name}", at, state),
+            Owed(NoticeKind.PickupForShipper, pickup, parties.Shipper.Email, parties.Shipper.Name, at, state),
+        ];
+        session.Insert(notices);
+        followUp.DoneAt = at;
+        session.Store(followUp);
+        await session.SaveChangesAsync(cancel);
+        return notices;
+    }
+
+    private static Notice Owed(NoticeKind kind, Pickup pickup, string to, string toName, DateTimeOffset at, NoticeState state) => new()
+    {
+        Id = StableId.From("notice", kind, pickup.Id),
+        Kind = kind,
+        PickupId = pickup.Id,
+        About = pickup.Header.Number,
+        To = to,
+        ToName = toName,
+        ShipperId = pickup.Header.ShipperId,
+        SiteId = pickup.Header.SiteId,
+        CarrierId = pickup.Header.CarrierId,
+        TerminalId = pickup.Header.TerminalId,
+        CreatedAt = at,
+        DueAt = at,
+        State = state,
+    };
+}

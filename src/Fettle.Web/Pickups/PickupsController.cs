@@ -1,0 +1,267 @@
+using Fettle.Readiness.Declarations;
+using Fettle.Readiness.Findings;
+using Fettle.Readiness.Holds;
+using Fettle.Readiness.Pickups;
+using Fettle.Readiness.Rules;
+using Fettle.Readiness.RuleSets;
+using Fettle.Web.Api;
+using Fettle.Web.Declarations;
+using Fettle.Web.Identity;
+using Fettle.Web.Parties;
+using Fettle.Web.Security;
+using Marten;
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Fettle.Web.Pickups;
+
+[Route("api/v1/pickups")]
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, Idempotency idempotency) : ApiController
+{
+    /// <summary>Declares a pickup. It is checked and kept as a draft until it is submitted.</summary>
+    [HttpPost]
+    [Authorize(Policies.ShipperClerk)]
+    [Idempotent]
+    [ProducesResponseType<PickupAnswer>(StatusCodes.Status201Created)]
+    public async Task<IActionResult> Declare(PickupJson request, CancellationToken cancel)
+    {
+        await using var session = store.LightweightSession();
+        var shipper = await session.LoadAsync<Shipper>(Caller.Rights.ShipperId!.Value, cancel);
+        var carriers = await session.Query<Carrier>().ToListAsync(cancel);
+        var form = request.PickupForm(SiteZone(request, shipper!));
+        var reading = Reading.Of(form);
+        var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
+        if (request.HandlingUnits is not { Count: > 0 })
+            errors["handlingUnits"] = "Give at least one handling unit.";
+        request.WindowErrors(errors);
+        var number = Draft.NewNumber();
+        var header = Heading.Of(form, number, shipper!, Caller.Rights.SiteIds, carriers, errors);
+        if (errors.Count > 0 || header is null)
+            return Answers.Unreadable(errors);
+        var now = clock.GetUtcNow();
+        var draft = new Draft
+        {
+            Id = Guid.CreateVersion7(now),
+            Number = number,
+            ShipperId = header.ShipperId,
+            SiteId = header.SiteId,
+            // By id from here on: names can change.
+            Form = form with { Site = header.SiteId.ToString(), Terminal = header.TerminalId.ToString() },
+            ChangedBy = Caller.Actor,
+            ChangedAt = now,
+        };
+        var answer = PickupAnswer.OfDraft(draft, header, PickupParties.Of(shipper!, carriers.Single(c => c.Id == header.CarrierId), header), reading.Readable!);
+        var location = $"/api/v1/pickups/{draft.Id}";
+        session.Insert(draft);
+        idempotency.Remember(session, StatusCodes.Status201Created, answer, location);
+        await session.SaveChangesAsync(cancel);
+        return Created(location, answer);
+    }
+
+    /// <summary>A pickup of the caller's, with what was found and what is held.</summary>
+    [HttpGet("{id:guid}")]
+    [ProducesResponseType<PickupAnswer>(StatusCodes.Status200OK)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound)]
+    public async Task<IActionResult> Get(Guid id, CancellationToken cancel)
+    {
+        await using var session = store.QuerySession();
+        if (await session.LoadAsync<Pickup>(id, cancel) is { } pickup)
+        {
+            if (!Caller.MaySee(pickup.Header))
+                return Answers.NotFound("pickup");
+            var holds = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == id).ToListAsync(cancel);
+            return Ok(PickupAnswer.OfSubmitted(pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), holds));
+        }
+
+        if (await session.LoadAsync<Draft>(id, cancel) is not { } draft || !Caller.MayDeclareFor(draft.ShipperId, draft.SiteId))
+            return Answers.NotFound("pickup");
+        Response.Headers.ETag = ETag(draft);
+        var (header, parties, reading, errors) = await ReadAsync(session, draft, cancel);
+        return header is null || errors.Count > 0
+            ? Ok(PickupAnswer.OfUnfinished(draft, errors))
+            : Ok(PickupAnswer.OfDraft(draft, header, parties!, reading.Readable!));
+    }
+
+    /// <summary>
+    /// Hands the pickup in. Freight that the check stops is held from the start; say why the carrier should take it all the
+    /// same in exceptionRequest. With If-Match only the version that was seen is submitted.
+    /// </summary>
+    [HttpPost("{id:guid}/submission")]
+    [Authorize(Policies.ShipperClerk)]
+    [Idempotent]
+    [ProducesResponseType<PickupAnswer>(StatusCodes.Status201Created)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status409Conflict)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status412PreconditionFailed)]
+    public async Task<IActionResult> Submit(Guid id, [FromBody(EmptyBodyBehavior = Microsoft.AspNetCore.Mvc.ModelBinding.EmptyBodyBehavior.Allow)] SubmissionJson? request, CancellationToken cancel)
+    {
+        await using var session = store.LightweightSession();
+        if (await session.LoadAsync<Draft>(id, cancel) is not { } draft || !Caller.MayDeclareFor(draft.ShipperId, draft.SiteId))
+            return Answers.NotFound("pickup");
+        if (Request.Headers.IfMatch is { Count: > 0 } match && match != ETag(draft))
+            return Answers.Result(Problems.Of(StatusCodes.Status412PreconditionFailed, "changed-meanwhile", "The pickup was changed.", $"{draft.ChangedBy.Name} changed it at {draft.ChangedAt:u}. Read it again before submitting."));
+        var (header, parties, reading, errors) = await ReadAsync(session, draft, cancel);
+        var now = clock.GetUtcNow();
+        if (header is not null && header.Window.To <= now)
+            errors.TryAdd("window", "That pickup window has passed.");
+        if (request?.ExceptionRequest is { Length: > SubmissionJson.LongestRequest } || !UnitFormValidator.ReadableText(request?.ExceptionRequest?.ReplaceLineEndings(" ")))
+            errors.TryAdd("exceptionRequest", $"At most {SubmissionJson.LongestRequest} readable characters.");
+        if (header is null || errors.Count > 0)
+            return Answers.Unreadable(errors);
+        var location = $"/api/v1/pickups/{id}";
+        PickupAnswer? answer = null;
+        var decision = await submission.SubmitAsync(draft, header, reading.Readable!, request?.ExceptionRequest, Caller.Actor, now, Remember, cancel);
+        if (decision.Refusal is { } refusal)
+            return Answers.Refused(refusal);
+        return Created(location, answer);
+
+        void Remember(IDocumentSession saving, Pickup pickup)
+        {
+            answer = PickupAnswer.OfSubmitted(pickup, parties!, []);
+            idempotency.Remember(saving, StatusCodes.Status201Created, answer, location);
+        }
+    }
+
+    private async Task<(PickupHeader? Header, PickupParties? Parties, Reading Reading, Dictionary<string, string> Errors)> ReadAsync(IQuerySession session, Draft draft, CancellationToken cancel)
+    {
+        var shipper = await session.LoadAsync<Shipper>(draft.ShipperId, cancel);
+        var carriers = await session.Query<Carrier>().ToListAsync(cancel);
+        var reading = Reading.Of(draft.Form);
+        var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
+        var header = Heading.Of(draft.Form, draft.Number, shipper!, Caller.Rights.SiteIds, carriers, errors);
+        var parties = header is null ? null : PickupParties.Of(shipper!, carriers.Single(c => c.Id == header.CarrierId), header);
+        return (header, parties, reading, errors);
+    }
+
+    private string SiteZone(PickupJson request, Shipper shipper) =>
+        Heading.SiteOf(new() { Site = request.Site }, shipper, Caller.Rights.SiteIds)?.TimeZone ?? "UTC";
+
+    private static string ETag(Draft draft) => $"\"{draft.Version:N}\"";
+}
+
+/// <summary>Body of POST /api/v1/pickups: the head of a pickup, and all that a check takes.</summary>
+/// <param name="Site">Id or name of the shipper's site; may be left out when there is only one.</param>
+/// <param name="Terminal">Id or name of the carrier's origin terminal.</param>
+/// <param name="Destination">Who receives it, and where.</param>
+/// <param name="Equipment">"van53", "van48", "pup28", "straight26" or "liftgate"; van53 when left out.</param>
+public sealed record PickupJson(
+    string? Units,
+    LaneJson? Lane,
+    bool? DriverOnDock,
+    IReadOnlyList<UnitJson?>? HandlingUnits,
+    string? Site,
+    string? Terminal,
+    string? Destination,
+    WindowJson? Window,
+    string? Equipment) : CheckJson(Units, Lane, DriverOnDock, HandlingUnits)
+{
+    internal PickupForm PickupForm(string timeZone)
+    {
+        var zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
+        DateTimeOffset? Local(DateTimeOffset? at) => at is { Year: > 2000 and < 3000 } moment ? TimeZoneInfo.ConvertTime(moment, zone) : null;
+        var invariant = System.Globalization.CultureInfo.InvariantCulture;
+        return Form() with
+        {
+            Site = Site,
+            Terminal = Terminal,
+            Destination = Destination,
+            Equipment = Equipment ?? Readiness.Pickups.Equipment.Van53.Word(),
+            Window = new()
+            {
+                Date = Local(Window?.From)?.ToString("yyyy-MM-dd", invariant),
+                From = Local(Window?.From)?.ToString("HH:mm", invariant),
+                To = Local(Window?.To)?.ToString("HH:mm", invariant),
+            },
+        };
+    }
+
+    /// <summary>Says it in the API's words: moments, not days and clock times.</summary>
+    internal void WindowErrors(Dictionary<string, string> errors)
+    {
+        foreach (var field in errors.Keys.Where(key => key.StartsWith("window", StringComparison.Ordinal)).ToArray())
+            errors.Remove(field);
+        if (Window?.From is null)
+            errors["window.from"] = "When the pickup window opens, for example 2026-11-26T14:00:00-06:00.";
+        if (Window?.To is null)
+            errors["window.to"] = "When the pickup window closes, for example 2026-11-26T16:00:00-06:00.";
+        else if (Window.From is { } from && (Window.To <= from || Window.To > from.AddHours(24)))
+            errors["window.to"] = "The window closes after it opens, on the same day.";
+    }
+}
+
+/// <summary>Moments with their offset from UTC, on one day at the site.</summary>
+public sealed record WindowJson(DateTimeOffset? From, DateTimeOffset? To);
+
+/// <param name="ExceptionRequest">Why the carrier should take freight that the check stops, at most 2,000 characters.</param>
+public sealed record SubmissionJson(string? ExceptionRequest)
+{
+    public const int LongestRequest = 2000;
+}
+
+/// <param name="State">"draft", "booked", "held", or "decided" once the terminal has decided about all that was held.</param>
+/// <param name="Unfinished">While it is a draft: fields that need mending before it can be submitted.</param>
+public sealed record PickupAnswer(
+    Guid Id,
+    string Number,
+    string State,
+    string? Verdict,
+    RuleSetVersion? RuleSet,
+    string? Shipper,
+    string? Site,
+    string? Carrier,
+    string? Terminal,
+    string? Destination,
+    PickupWindow? Window,
+    string? Equipment,
+    IReadOnlyList<UnitAnswer> HandlingUnits,
+    IReadOnlyList<HoldReference> Holds,
+    string? SubmittedBy,
+    DateTimeOffset? SubmittedAt,
+    IReadOnlyDictionary<string, string>? Unfinished)
+{
+    public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration)
+    {
+        var check = CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, RuleSet.BuiltIn), RuleSet.BuiltIn, alternatives: true);
+        return Of(draft.Id, header, parties, "draft", check.Verdict, check.RuleSet, check.HandlingUnits, [], null, null);
+    }
+
+    public static PickupAnswer OfUnfinished(Draft draft, IReadOnlyDictionary<string, string> errors) =>
+        new(draft.Id, draft.Number, "draft", null, null, null, null, null, null, draft.Form.Destination, null, draft.Form.Equipment, [], [], null, null, errors);
+
+    public static PickupAnswer OfSubmitted(Pickup pickup, PickupParties parties, IReadOnlyList<Hold> holds)
+    {
+        var state = pickup.Verdict != Readiness.Findings.Verdict.Hold ? "booked" : holds.Count > 0 && holds.All(hold => !hold.IsOpen) ? "decided" : "held";
+        // Findings and verdicts are those of the day; figures are computed from the declaration as it was.
+        var measured = ReadinessCheck.Run(pickup.Declaration, RuleSet.BuiltIn).HandlingUnits;
+        var units = pickup.Declaration.HandlingUnits
+            .Zip(pickup.Units, measured)
+            .Select(line => UnitAnswer.Of(line.First, line.Third with { Verdict = line.Second.Verdict, Findings = line.Second.Findings }, pickup.Declaration.Units, null));
+        return Of(
+            pickup.Id,
+            pickup.Header,
+            parties,
+            state,
+            pickup.Verdict.Word(),
+            pickup.RuleSet,
+            [.. units],
+            [.. holds.OrderBy(hold => hold.Placed.Number, StringComparer.Ordinal).Select(hold => new HoldReference(hold.Id, hold.Placed.Number, hold.Placed.HandlingUnit.Reference, hold.Decided?.Decision.Word() ?? "open"))],
+            pickup.SubmittedBy.Name,
+            pickup.SubmittedAt);
+    }
+
+    private static PickupAnswer Of(
+        Guid id,
+        PickupHeader header,
+        PickupParties parties,
+        string state,
+        string verdict,
+        RuleSetVersion ruleSet,
+        IReadOnlyList<UnitAnswer> units,
+        IReadOnlyList<HoldReference> holds,
+        string? by,
+        DateTimeOffset? at) =>
+        new(id, header.Number, state, verdict, ruleSet, parties.Shipper.Name, parties.Site.Name, parties.Carrier.Name, parties.Terminal.Name, header.Destination, header.Window, header.Equipment.Word(), units, holds, by, at, null);
+}
+
+/// <param name="State">"open", or the decision.</param>
+public sealed record HoldReference(Guid Id, string Number, string Reference, string State);

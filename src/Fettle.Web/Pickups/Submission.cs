@@ -1,0 +1,51 @@
+using Fettle.Readiness;
+using Fettle.Readiness.Declarations;
+using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
+using Fettle.Web.Declarations;
+using Fettle.Web.Jobs;
+using Fettle.Web.Store;
+using Marten;
+
+namespace Fettle.Web.Pickups;
+
+/// <summary>Hands a draft in: event, draft and follow-up in one transaction, then a hint to the job server.</summary>
+public sealed class Submission(IDocumentStore store, DueWork due)
+{
+    public async Task<Decision<PickupEvent>> SubmitAsync(
+        Draft draft,
+        PickupHeader header,
+        Declaration declaration,
+        string? exceptionRequest,
+        Actor by,
+        DateTimeOffset at,
+        Action<IDocumentSession, Pickup>? alongside,
+        CancellationToken cancel)
+    {
+        var command = new SubmitPickup(draft.Id, header, declaration, RuleSet.BuiltIn, string.IsNullOrWhiteSpace(exceptionRequest) ? null : exceptionRequest.Trim(), by, at);
+        Decision<PickupEvent> decision;
+        try
+        {
+            decision = await store.DecideAsync<Pickup, PickupEvent>(
+            draft.Id,
+            state => Pickup.Decide(state, command),
+            (session, events) =>
+            {
+                draft.SubmittedAt = at;
+                session.Store(draft);
+                session.Insert(new FollowUp { Id = draft.Id, DueAt = at });
+                alongside?.Invoke(session, events.Aggregate(default(Pickup), Pickup.Evolve)!);
+            },
+            cancel);
+        }
+        catch (Exception raced) when (Streams.IsRace(raced))
+        {
+            // Not the submission but the draft was changed by somebody else in this moment.
+            return Decision<PickupEvent>.Refuse(new ChangedMeanwhile());
+        }
+
+        if (decision.Refusal is null)
+            due.FollowUp(draft.Id);
+        return decision;
+    }
+}
