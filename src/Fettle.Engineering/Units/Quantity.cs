@@ -46,7 +46,7 @@ public readonly record struct Quantity(double Value, Unit Unit)
     };
 
     /// <summary>As people read it in their units: "2.5 in", "426 kg", "3", "12 %". Digits shrink as the number grows.</summary>
-    public string Show(UnitSystem units, IFormatProvider? culture = null)
+    public string Show(UnitSystem units, CultureInfo? culture = null)
     {
         var shown = In(units);
         var magnitude = Math.Abs(shown.Value);

@@ -1,0 +1,128 @@
+using Fettle.Engineering.Units;
+using Fettle.Readiness.Declarations;
+using Fettle.Readiness.Findings;
+using Fettle.Readiness.Rules;
+using Fettle.Readiness.RuleSets;
+
+namespace Fettle.Readiness.Pickups;
+
+/// <summary>One truck's visit to one site: who, where, when. What is picked up is the <see cref="Declaration"/>.</summary>
+/// <param name="Number">What people call it on the telephone: "P-4K7Q2M".</param>
+public sealed record PickupHeader(
+    string Number,
+    Guid ShipperId,
+    Guid SiteId,
+    Guid CarrierId,
+    Guid TerminalId,
+    string Destination,
+    PickupWindow Window,
+    Equipment Equipment);
+
+/// <param name="TimeZone">IANA name of the site's time zone, in which the clock times were meant.</param>
+public sealed record PickupWindow(DateTimeOffset From, DateTimeOffset To, string TimeZone);
+
+public enum Equipment
+{
+    Van53,
+    Van48,
+    Pup28,
+    Straight26,
+    Liftgate,
+}
+
+/// <summary>How one line was judged when it was submitted: what never changes afterwards, whatever rules come later.</summary>
+/// <param name="CarriesLikeUnit">By calculation it could carry another like itself.</param>
+public sealed record UnitJudgement(
+    string Reference,
+    int Quantity,
+    Verdict Verdict,
+    IReadOnlyList<Finding> Findings,
+    bool CarriesLikeUnit,
+    Mass? TopLoadCapacity)
+{
+    public static UnitJudgement Of(UnitResult result) => new(
+        result.Reference,
+        result.Quantity,
+        result.Verdict,
+        result.Findings,
+        result.Measures.CarriesLikeUnit,
+        result.Measures.TopLoadCapacity);
+}
+
+public abstract record PickupEvent;
+
+/// <summary>The shipper handed the declaration in, as it was judged in that moment.</summary>
+/// <param name="ExceptionRequest">Why the carrier should take freight that the check would hold; null when nothing is held or nothing was asked.</param>
+public sealed record PickupSubmitted(
+    Guid PickupId,
+    PickupHeader Header,
+    Declaration Declaration,
+    RuleSetVersion RuleSet,
+    IReadOnlyList<UnitJudgement> Units,
+    string? ExceptionRequest,
+    Actor By,
+    DateTimeOffset At) : PickupEvent
+{
+    public Verdict Verdict => Units.Max(unit => unit.Verdict);
+}
+
+/// <summary>A submitted pickup.</summary>
+public sealed record Pickup(
+    Guid Id,
+    PickupHeader Header,
+    Declaration Declaration,
+    RuleSetVersion RuleSet,
+    IReadOnlyList<UnitJudgement> Units,
+    string? ExceptionRequest,
+    Actor SubmittedBy,
+    DateTimeOffset SubmittedAt)
+{
+    public Verdict Verdict => Units.Max(unit => unit.Verdict);
+
+    public static Pickup? Evolve(Pickup? state, PickupEvent happened) => happened switch
+    {
+        PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.RuleSet, e.Units, e.ExceptionRequest, e.By, e.At),
+        _ => throw new InvalidOperationException($"A pickup does not know {happened.GetType().Name}."),
+    };
+
+    public static Decision<PickupEvent> Decide(Pickup? state, SubmitPickup command)
+    {
+        if (state is not null)
+            return Decision<PickupEvent>.Refuse(new AlreadySubmitted(state.SubmittedBy, state.SubmittedAt));
+        if (command.Declaration.HandlingUnits.Count == 0)
+            return Decision<PickupEvent>.Refuse(new NothingDeclared());
+        var result = ReadinessCheck.Run(command.Declaration, command.Rules);
+        return Decision<PickupEvent>.Accept(new PickupSubmitted(
+            command.PickupId,
+            command.Header,
+            command.Declaration,
+            result.RuleSet,
+            [.. result.HandlingUnits.Select(UnitJudgement.Of)],
+            result.Verdict == Verdict.Hold ? command.ExceptionRequest : null,
+            command.By,
+            command.At));
+    }
+}
+
+public sealed record SubmitPickup(
+    Guid PickupId,
+    PickupHeader Header,
+    Declaration Declaration,
+    RuleSet Rules,
+    string? ExceptionRequest,
+    Actor By,
+    DateTimeOffset At);
+
+public sealed record AlreadySubmitted(Actor By, DateTimeOffset At) : Refusal
+{
+    public override string Code => "already-submitted";
+
+    public override string Message => $"{By.Name} has already submitted this pickup.";
+}
+
+public sealed record NothingDeclared : Refusal
+{
+    public override string Code => "nothing-declared";
+
+    public override string Message => "Declare at least one handling unit before submitting.";
+}

@@ -1,0 +1,183 @@
+using Fettle.Engineering.Stability;
+using Fettle.Engineering.Units;
+using Fettle.Readiness.Findings;
+
+namespace Fettle.Readiness.RuleSets;
+
+/// <summary>Which rule set judged: its name and version.</summary>
+public sealed record RuleSetVersion(string Name, int Version)
+{
+    public override string ToString() => $"{Name}, version {Version}";
+}
+
+/// <summary>
+/// Every limit and severity of the check. The defaults are the built-in set; a carrier's own set is a copy with other
+/// values and a version of its own.
+/// </summary>
+public sealed record RuleSet
+{
+    public required RuleSetVersion Identity { get; init; }
+
+    public OverhangLimits Overhang { get; init; } = new();
+
+    public WeightLimits Weight { get; init; } = new();
+
+    public WrapLimits Wrap { get; init; } = new();
+
+    public CornerBoardLimits CornerBoards { get; init; } = new();
+
+    public HeightLimits Height { get; init; } = new();
+
+    public TippingLimits Tipping { get; init; } = new();
+
+    public StrengthLimits Strength { get; init; } = new();
+
+    public FewCartonLimits FewCartons { get; init; } = new();
+
+    public ConsistencyLimits Consistency { get; init; } = new();
+
+    /// <summary>Common practice and the named standards.</summary>
+    public static readonly RuleSet BuiltIn = new() { Identity = new("Common practice", 1) };
+}
+
+/// <summary>Load footprint against deck. Common practice, no source: no overhang at all, a few inches of bare deck at best.</summary>
+public sealed record OverhangLimits
+{
+    public Severity OverhangSeverity { get; init; } = Severity.Stop;
+
+    public Severity ClearanceSeverity { get; init; } = Severity.Caution;
+
+    /// <summary>Bare deck wanted on each side, unless corner boards protect the edges.</summary>
+    public Length Clearance { get; init; } = Length.FromInches(2);
+
+    /// <summary>A side with less bare deck than this counts as flush.</summary>
+    public Length Flush { get; init; } = Length.FromInches(0.25);
+}
+
+/// <summary>Gross weight. Common practice, no source, but for the platform's own rating.</summary>
+public sealed record WeightLimits
+{
+    public Mass Heavy { get; init; } = Mass.FromPounds(2000);
+
+    public Severity HeavySeverity { get; init; } = Severity.Caution;
+
+    /// <summary>The carrier's limit for one handling unit.</summary>
+    public Mass Carrier { get; init; } = Mass.FromPounds(4000);
+
+    /// <summary>Declared and computed weight may differ by this share of the declared weight, in percent …</summary>
+    public double MismatchPercent { get; init; } = 3;
+
+    /// <summary>… and by no more than this.</summary>
+    public Mass Mismatch { get; init; } = Mass.FromPounds(25);
+}
+
+/// <summary>Stretch film. Common practice, no source.</summary>
+public sealed record WrapLimits
+{
+    public int Turns { get; init; } = 2;
+
+    public Severity TurnsSeverity { get; init; } = Severity.Stop;
+
+    public Severity AnchorSeverity { get; init; } = Severity.Stop;
+}
+
+/// <summary>Corner boards and sleeves. Common practice, no source.</summary>
+public sealed record CornerBoardLimits
+{
+    public double Miles { get; init; } = 500;
+
+    public int Transfers { get; init; } = 2;
+
+    public Severity Severity { get; init; } = Severity.Caution;
+
+    /// <summary>A flush load on a lane over <see cref="Miles"/> without boards.</summary>
+    public Severity FlushAndFarSeverity { get; init; } = Severity.Stop;
+
+    public Severity SleeveSeverity { get; init; } = Severity.Tip;
+}
+
+/// <summary>Height. Doors of 53-ft dry vans are quoted from 105 to 110 in high and the inside from 108 to 110; the lowest are taken.</summary>
+public sealed record HeightLimits
+{
+    public Length Limit { get; init; } = Length.FromInches(105);
+
+    public Severity LimitSeverity { get; init; } = Severity.Stop;
+
+    /// <summary>Two units on one another must stand under this: the inside height, for the second is set on inside the trailer.</summary>
+    public Length DoubleStack { get; init; } = Length.FromInches(108);
+
+    public Severity DoubleStackSeverity { get; init; } = Severity.Caution;
+}
+
+/// <summary>Tipping under braking and cornering, as shares of g: EN 12195-1:2010.</summary>
+public sealed record TippingLimits
+{
+    public double Lateral { get; init; } = RoadAccelerations.En12195Edition2010.Lateral;
+
+    public double Forward { get; init; } = RoadAccelerations.En12195Edition2010.Forward;
+
+    public Severity Severity { get; init; } = Severity.Caution;
+
+    /// <summary>Below this share of the limit the unit is far too tall for its base. Our choice, no source.</summary>
+    public double FarBelow { get; init; } = 0.7;
+
+    public Severity FarBelowSeverity { get; init; } = Severity.Stop;
+}
+
+/// <summary>Carton strength: McKee with the handbook's derating factors.</summary>
+public sealed record StrengthLimits
+{
+    /// <summary>Days under load; the handbook's first row is 10.</summary>
+    public double Days { get; init; } = 10;
+
+    /// <summary>Relative humidity in the trailer, percent. Our choice for an unheated trailer, no source.</summary>
+    public double RelativeHumidity { get; init; } = 70;
+
+    /// <summary>
+    /// What is left of the computed strength must exceed the load by this factor, since the formula scatters: 1/0.75, after
+    /// an average error of 25 % that remained when the formula was refitted to one set of boxes (Popil, Georgia Tech).
+    /// </summary>
+    public double SafetyFactor { get; init; } = 4.0 / 3;
+
+    public Severity BelowOneSeverity { get; init; } = Severity.Stop;
+
+    public Severity BelowFactorSeverity { get; init; } = Severity.Caution;
+
+    public Severity TopLoadSeverity { get; init; } = Severity.Stop;
+
+    public Severity TopSurfaceSeverity { get; init; } = Severity.Stop;
+
+    public Severity UnclaimedSeverity { get; init; } = Severity.Tip;
+
+    /// <summary>Density of mixed freight that is put on top, lb/ft³: ASTM D4169, editions up to -16 (10); a later one names 12.</summary>
+    public double MixedFreightPoundsPerCubicFoot { get; init; } = 10;
+
+    /// <summary>Height to which a vehicle is filled: ASTM D4169.</summary>
+    public Length VehicleStack { get; init; } = Length.FromInches(108);
+
+    /// <summary>The same for packages under 30 lb and 2 ft³: ASTM D4169.</summary>
+    public Length SmallPackageStack { get; init; } = Length.FromInches(54);
+}
+
+/// <summary>A few light cartons on a pallet, and cartons that travel loose. Common practice, no source, but for the lifting limit.</summary>
+public sealed record FewCartonLimits
+{
+    public int Cartons { get; init; } = 6;
+
+    public Severity Severity { get; init; } = Severity.Tip;
+
+    /// <summary>The load constant of the revised NIOSH lifting equation (Pub. 94-110): the most for one person in ideal conditions.</summary>
+    public Mass OnePersonLift { get; init; } = Mass.FromPounds(51);
+
+    /// <summary>Two people; twice the one-person constant is practice, not part of the equation.</summary>
+    public Mass TwoPersonLift { get; init; } = Mass.FromPounds(102);
+}
+
+/// <summary>How far declared and computed sizes may differ before one of them must be wrong. Our choice, no source.</summary>
+public sealed record ConsistencyLimits
+{
+    public Length Size { get; init; } = Length.FromInches(1.5);
+
+    /// <summary>Or this share of the computed size in percent, whichever is more: cartons bulge and settle.</summary>
+    public double SizePercent { get; init; } = 3;
+}

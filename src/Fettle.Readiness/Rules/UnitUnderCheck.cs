@@ -1,0 +1,138 @@
+using Fettle.Engineering.Cartons;
+using Fettle.Engineering.Densities;
+using Fettle.Engineering.Stability;
+using Fettle.Engineering.Stacking;
+using Fettle.Engineering.Units;
+using Fettle.Readiness.Declarations;
+using Fettle.Readiness.Findings;
+using Fettle.Readiness.RuleSets;
+
+namespace Fettle.Readiness.Rules;
+
+/// <summary>One handling unit on its lane, with all that is computed about it once and read by every rule.</summary>
+public sealed class UnitUnderCheck
+{
+    public UnitUnderCheck(HandlingUnit unit, Lane lane, RuleSet rules)
+    {
+        Unit = unit;
+        Lane = lane;
+        Rules = rules;
+        Measures = Measure();
+    }
+
+    public HandlingUnit Unit { get; }
+
+    public Lane Lane { get; }
+
+    public RuleSet Rules { get; }
+
+    public Measures Measures { get; }
+
+    public LoadShape Shape => Measures.Shape;
+
+    /// <summary>The cartons, or null when the unit is made of something else.</summary>
+    public CartonContents? Cartons => Unit.Contents as CartonContents;
+
+    /// <summary>A palletised load of cartons: what film, corner boards and deck rules are about.</summary>
+    public bool IsPalletOfCartons => Unit is { Kind: HandlingUnitKind.Pallet, Contents: CartonContents };
+
+    /// <summary>Some side of the load stands level with the deck's edge or past it.</summary>
+    public bool IsFlush => Unit.Platform is not null && Shape.Clearance.Least <= Rules.Overhang.Flush;
+
+    /// <summary>Two like units on one another stand under the roof.</summary>
+    public bool PairFits => Unit.Outer.Height * 2 <= Rules.Height.DoubleStack;
+
+    public Finding Find(
+        string code, Severity severity, string subject, Quantity measured, Quantity limit, Basis basis, FormattableString message, FormattableString cure) =>
+        new(code, severity, subject, measured, limit, basis, Phrase.Of(message), Phrase.Of(cure), Rules.Identity);
+
+    /// <summary>What is left of a carton's strength on this lane, or null when its board is not known.</summary>
+    public static (Force New, Force Usable)? StrengthOf(Carton carton, StackKind stack, Length overhang, Lane lane, StrengthLimits limits)
+    {
+        if (carton.Board is not { } board)
+            return null;
+        var fresh = McKee.Simplified(board, carton.Length, carton.Width);
+        var left = Derating.For(new DeratingConditions(
+            limits.Days,
+            limits.RelativeHumidity,
+            stack == StackKind.Interlocked ? StackAlignment.Interlocked : StackAlignment.Misaligned,
+            overhang,
+            DeckGaps: false,
+            lane.Transfers));
+        return (fresh, fresh * left.Product);
+    }
+
+    private Measures Measure()
+    {
+        var shape = LoadShape.Of(Unit);
+        var outer = Unit.Outer;
+        Mass? computed = Cartons is { } cartons
+            ? (cartons.Carton.GrossWeight * cartons.Count) + (Unit.Platform?.Tare ?? Mass.Zero)
+            : null;
+
+        var overhang = shape.Overhang.Greatest;
+        var strength = Cartons is { } c && Unit.Kind == HandlingUnitKind.Pallet
+            ? StrengthOf(c.Carton, c.Stack, overhang, Lane, Rules.Strength)
+            : null;
+        Mass? above = null;
+        double? safety = null;
+        Mass? capacity = null;
+        if (strength is { } s && Cartons is { } load)
+        {
+            above = load.Carton.GrossWeight * Math.Max(0, load.Tiers - 1);
+            var usable = s.Usable.MassHeld();
+            if (above.Value > Mass.Zero)
+                safety = usable / above.Value;
+            // A load on top is shared by the cartons of one layer; an unfinished layer carries nothing.
+            var spare = (usable / Rules.Strength.SafetyFactor) - above.Value;
+            capacity = load.TopLayer > 0 || spare < Mass.Zero ? Mass.Zero : spare * load.PerLayer;
+        }
+
+        var mixed = MixedFreightOn(outer, Rules.Strength.VehicleStack);
+        var expected = PairFits ? Mass.Max(mixed, Unit.GrossWeight) : mixed;
+        var density = Density.Of(Unit.GrossWeight, outer.Length, outer.Width, outer.Height);
+
+        var heightOfGravity = CentreOfGravityHeight(shape);
+        var baseLength = Unit.Platform?.Length ?? outer.Length;
+        var baseWidth = Unit.Platform?.Width ?? outer.Width;
+        return new(
+            shape,
+            computed,
+            strength?.New.MassHeld(),
+            strength?.Usable.MassHeld(),
+            above,
+            safety,
+            capacity,
+            expected,
+            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && Unit.Fragile == Fragility.None && overhang == Length.Zero,
+            TippingLateral: Tipping.CriticalAcceleration(Length.Min(baseWidth, outer.Width) / 2, heightOfGravity),
+            TippingForward: Tipping.CriticalAcceleration(Length.Min(baseLength, outer.Length) / 2, heightOfGravity),
+            density,
+            FreightClassScale.ThirteenTier.ClassOf(density));
+    }
+
+    /// <summary>Weight of mixed freight over the unit's footprint up to the height that vehicles are filled to.</summary>
+    public Mass MixedFreightOn(Dimensions outer, Length vehicleHeight)
+    {
+        var roomAbove = Length.Max(Length.Zero, vehicleHeight - outer.Height);
+        return Mass.FromPounds(Rules.Strength.MixedFreightPoundsPerCubicFoot * outer.Length.Feet * outer.Width.Feet * roomAbove.Feet);
+    }
+
+    private Length CentreOfGravityHeight(LoadShape shape)
+    {
+        if (Unit.Platform is not { } deck || deck.Tare >= Unit.GrossWeight)
+            return Unit.Outer.Height / 2;
+        var load = Unit.GrossWeight - deck.Tare;
+        return CentreOfGravity.Of([Part.Uniform(deck.Tare, Length.Zero, deck.Height), new Part(load, deck.Height + LoadCentre(shape))]).Height;
+    }
+
+    /// <summary>Height of the load's own centre above the platform: its middle, unless an unfinished layer sits on top.</summary>
+    private Length LoadCentre(LoadShape shape)
+    {
+        if (Cartons is not { TopLayer: > 0, Layers: > 0 } cartons)
+            return shape.LoadHeight / 2;
+        var tier = shape.LoadHeight / cartons.Tiers;
+        var full = (double)cartons.PerLayer * cartons.Layers;
+        return ((tier * cartons.Layers / 2 * full) + (tier * (cartons.Layers + 0.5) * cartons.TopLayer)) / cartons.Count;
+    }
+}

@@ -1,0 +1,45 @@
+using System.Globalization;
+using Fettle.Readiness.Pickups;
+using FluentValidation;
+
+namespace Fettle.Web.Declarations;
+
+/// <summary>Whether the head of a pickup can be read. Whether its site and terminal exist is asked of the parties.</summary>
+public sealed class PickupFormValidator : AbstractValidator<PickupForm>
+{
+    /// <summary>More lines than a trailer has places for, identical units being one line.</summary>
+    public const int MostLines = 100;
+
+    public static readonly PickupFormValidator Instance = new();
+
+    private PickupFormValidator()
+    {
+        RuleFor(x => x.Units).Must(units => units is "imperial" or "metric").WithMessage("Choose one of: imperial, metric.");
+        RuleFor(x => x.Destination)
+            .NotEmpty().WithMessage("Who receives it, and where?")
+            .MaximumLength(200).WithMessage("At most 200 characters.")
+            .Must(UnitFormValidator.ReadableText).WithMessage("Letters, digits and ordinary signs only.");
+        RuleFor(x => x.Equipment).MustBeOneOf<PickupForm, Equipment>();
+        RuleFor(x => x.Lane.Miles)
+            .Must(text => Miles(text) is >= 0 and <= 10_000).WithMessage("Miles on the road, 0 to 10,000.");
+        RuleFor(x => x.Lane.Transfers).MustBeWhole(0, 20);
+        RuleFor(x => x.HandlingUnits.Count)
+            .LessThanOrEqualTo(MostLines).WithMessage($"At most {MostLines} lines in one pickup.")
+            .OverridePropertyName("HandlingUnits");
+        RuleFor(x => x.Window.Date).Must(text => Date(text) is not null).WithMessage("The day of the pickup.");
+        RuleFor(x => x.Window.From).Must(text => Time(text) is not null).WithMessage("A time such as 14:00.");
+        RuleFor(x => x.Window.To)
+            .Must(text => Time(text) is not null).WithMessage("A time such as 16:00.")
+            .Must((x, text) => Time(text) is not { } to || Time(x.Window.From) is not { } from || to > from).WithMessage("The window closes after it opens.");
+    }
+
+    internal static double? Miles(string? text) =>
+        double.TryParse(text, NumberStyles.AllowThousands | NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite, CultureInfo.InvariantCulture, out var miles)
+        && double.IsFinite(miles) ? miles : null;
+
+    internal static DateOnly? Date(string? text) =>
+        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AllowWhiteSpaces, out var date) ? date : null;
+
+    internal static TimeOnly? Time(string? text) =>
+        TimeOnly.TryParseExact(text, ["HH:mm", "H:mm", "HH:mm:ss"], CultureInfo.InvariantCulture, DateTimeStyles.AllowWhiteSpaces, out var time) ? time : null;
+}

@@ -1,0 +1,133 @@
+using System.Globalization;
+using Fettle.Engineering.Cartons;
+using Fettle.Engineering.Units;
+using Fettle.Readiness.Declarations;
+using FluentValidation;
+
+namespace Fettle.Web.Declarations;
+
+/// <summary>
+/// Whether a line can be read at all. Bounds are wide: they refuse what no dock has ever seen, and leave what is merely
+/// wrong to the check, which can say why.
+/// </summary>
+public sealed class UnitFormValidator : AbstractValidator<UnitForm>
+{
+    public static readonly Length LongestSide = Length.FromInches(636);
+    public static readonly Length LongestCartonSide = Length.FromInches(240);
+    public static readonly Mass Heaviest = Mass.FromPounds(80_000);
+    public const int MostUnits = 999;
+    public const int MostCartons = 2000;
+
+    private static readonly UnitFormValidator Imperial = new(UnitSystem.Imperial);
+    private static readonly UnitFormValidator Metric = new(UnitSystem.Metric);
+
+    private UnitFormValidator(UnitSystem units)
+    {
+        RuleFor(x => x.Reference)
+            .NotEmpty().WithMessage("Give the unit a name, for example A1.")
+            .MaximumLength(30).WithMessage("At most 30 characters.")
+            .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only.");
+        RuleFor(x => x.Quantity).MustBeWhole(1, MostUnits);
+        RuleFor(x => x.Kind).MustBeOneOf<UnitForm, HandlingUnitKind>();
+        RuleFor(x => x.Outer.Length).MustBeLength(units, LongestSide);
+        RuleFor(x => x.Outer.Width).MustBeLength(units, LongestSide);
+        RuleFor(x => x.Outer.Height).MustBeLength(units, LongestSide);
+        RuleFor(x => x.GrossWeight).MustBeMass(units, Heaviest);
+        RuleFor(x => x.Fragile).MustBeOneOf<UnitForm, Fragility>(optional: true);
+        RuleFor(x => x.Protection.WrapTurns).MustBeWhole(0, 50);
+        RuleFor(x => x.Protection.Straps).MustBeWhole(0, 20, optional: true);
+        RuleFor(x => x.Protection.CornerBoards).MustBeOneOf<UnitForm, CornerBoards>(optional: true);
+
+        When(x => Kind(x) == HandlingUnitKind.Pallet, () =>
+        {
+            RuleFor(x => x.Platform.Length).MustBeLength(units, LongestSide);
+            RuleFor(x => x.Platform.Width).MustBeLength(units, LongestSide);
+            RuleFor(x => x.Platform.Height).MustBeLength(units, Length.FromInches(60));
+            RuleFor(x => x.Platform.Tare).MustBeMass(units, Heaviest);
+            RuleFor(x => x.Platform.Material).MustBeOneOf<UnitForm, PlatformMaterial>(optional: true);
+            RuleFor(x => x.Platform.Rating).MustBeMass(units, Heaviest, optional: true);
+        });
+        RuleFor(x => x.Contents.Kind)
+            .Must(kind => kind is "cartons" or "piece").WithMessage("Choose one of: cartons, piece.");
+        When(x => x.Contents.Kind == "cartons", () =>
+        {
+            RuleFor(x => x.Contents.Carton.Length).MustBeLength(units, LongestCartonSide);
+            RuleFor(x => x.Contents.Carton.Width).MustBeLength(units, LongestCartonSide);
+            RuleFor(x => x.Contents.Carton.Height).MustBeLength(units, LongestCartonSide);
+            RuleFor(x => x.Contents.Carton.GrossWeight).MustBeMass(units, Heaviest);
+            RuleFor(x => x.Contents.PerLayer).MustBeWhole(1, 500);
+            RuleFor(x => x.Contents.Layers).MustBeWhole(0, 100);
+            RuleFor(x => x.Contents.TopLayer).MustBeWhole(0, 500, optional: true);
+            RuleFor(x => x.Contents.Stack).MustBeOneOf<UnitForm, StackKind>(optional: true);
+            RuleFor(x => x.Contents.Carton.Board.Flute)
+                .MustBeOneOf<UnitForm, Flute>(optional: true, FluteOf)
+                .Must((x, flute) => !string.IsNullOrWhiteSpace(flute) || string.IsNullOrWhiteSpace(x.Contents.Carton.Board.EdgeCrush))
+                .WithMessage("Name the flute that goes with the edge crush.");
+            RuleFor(x => x.Contents.Carton.Board.EdgeCrush)
+                .Must((x, text) => string.IsNullOrWhiteSpace(text) || EdgeCrush(text) is > 0 and <= Board.GreatestEdgeCrush)
+                .WithMessage("Edge crush in lb/in as printed on the carton, for example 32.");
+            RuleFor(x => x.Contents.TopLayer)
+                .Must((x, text) => Whole(text) is null or 0 || Whole(x.Contents.PerLayer) is not { } per || Whole(text) < per)
+                .WithMessage("A layer with that many cartons is a full one: count it among the layers.");
+            RuleFor(x => x.Contents.Layers)
+                .Must((x, text) => Whole(text) != 0 || Whole(x.Contents.TopLayer) > 0)
+                .WithMessage("At least one layer.");
+            RuleFor(x => x.Contents.PerLayer)
+                .Must((x, text) => (long)(Whole(text) ?? 0) * (Whole(x.Contents.Layers) ?? 0) <= MostCartons)
+                .WithMessage($"More than {MostCartons} cartons on one unit: check the count.");
+        });
+        When(x => x.Contents.Kind == "piece", () =>
+            RuleFor(x => x.Contents.Description)
+                .NotEmpty().WithMessage("Say what it is, for example: lathe, crated.")
+                .MaximumLength(200).WithMessage("At most 200 characters.")
+                .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only."));
+        When(x => Kind(x) == HandlingUnitKind.LooseCarton && x.Contents.Kind == "cartons", () =>
+            RuleFor(x => x.Contents.PerLayer)
+                .Must((x, _) => Whole(x.Contents.PerLayer) == 1 && Whole(x.Contents.Layers) == 1 && Whole(x.Contents.TopLayer) is null or 0)
+                .WithMessage("A loose carton is one carton: 1 a layer, 1 layer. Give the number of cartons as the quantity."));
+    }
+
+    public static UnitFormValidator For(UnitSystem units) => units == UnitSystem.Metric ? Metric : Imperial;
+
+    internal static HandlingUnitKind? Kind(UnitForm form) => Wording.Parse<HandlingUnitKind>(form.Kind);
+
+    internal static Flute? FluteOf(string? text) =>
+        Enum.TryParse<Flute>(text, ignoreCase: true, out var flute) && Enum.IsDefined(flute) && !char.IsDigit(text.Trim()[0]) ? flute : null;
+
+    internal static int? Whole(string? text) =>
+        int.TryParse(text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite, CultureInfo.InvariantCulture, out var number) ? number : null;
+
+    internal static double? EdgeCrush(string? text) =>
+        double.TryParse(text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
+            ? number
+            : null;
+
+    /// <summary>No control characters (the database refuses some of them) and no halves of characters.</summary>
+    internal static bool ReadableText(string? text) =>
+        text is null || (!text.Any(char.IsControl) && text.EnumerateRunes().All(rune => rune != System.Text.Rune.ReplacementChar));
+}
+
+/// <summary>Rules for figures that are still text.</summary>
+internal static class TypedRules
+{
+    public static IRuleBuilderOptions<T, string?> MustBeLength<T>(this IRuleBuilder<T, string?> rule, UnitSystem units, Length most) => rule
+        .Must(text => MeasureText.TryLength(text, units, out var length) && length > Length.Zero && length <= most)
+        .WithMessage((_, text) => Advice(text, units == UnitSystem.Metric ? "a length in cm, for example 122" : "a length in inches, for example 48 or 48 1/2", ((Quantity)most).Show(units)));
+
+    public static IRuleBuilderOptions<T, string?> MustBeMass<T>(this IRuleBuilder<T, string?> rule, UnitSystem units, Mass most, bool optional = false) => rule
+        .Must(text => (optional && string.IsNullOrWhiteSpace(text)) || (MeasureText.TryMass(text, units, out var mass) && mass > Mass.Zero && mass <= most))
+        .WithMessage((_, text) => Advice(text, units == UnitSystem.Metric ? "a weight in kg, for example 426" : "a weight in pounds, for example 940", ((Quantity)most).Show(units)));
+
+    public static IRuleBuilderOptions<T, string?> MustBeWhole<T>(this IRuleBuilder<T, string?> rule, int least, int most, bool optional = false) => rule
+        .Must(text => (optional && string.IsNullOrWhiteSpace(text)) || (UnitFormValidator.Whole(text) is { } number && number >= least && number <= most))
+        .WithMessage($"A whole number from {least} to {most}.");
+
+    public static IRuleBuilderOptions<T, string?> MustBeOneOf<T, TEnum>(this IRuleBuilder<T, string?> rule, bool optional = false, Func<string?, TEnum?>? parse = null)
+        where TEnum : struct, Enum => rule
+        .Must(text => (optional && string.IsNullOrWhiteSpace(text)) || (parse ?? Wording.Parse<TEnum>)(text) is not null)
+        .WithMessage($"Choose one of: {string.Join(", ", parse is null ? Wording.All<TEnum>() : Enum.GetNames<TEnum>())}.");
+
+    private static string Advice(string? text, string wanted, string most) => string.IsNullOrWhiteSpace(text)
+        ? $"Give {wanted}."
+        : $"This is not {wanted}, more than nothing and at most {most}.";
+}

@@ -1,0 +1,67 @@
+namespace Fettle.Web;
+
+/// <summary>What can be configured, under "Fettle" in appsettings, the environment (Fettle__Smtp__Host) or the command line.</summary>
+public sealed class Settings
+{
+    /// <summary>web: pages and API. worker: background jobs. both: everything in one process, the default. Also --role.</summary>
+    public string Role { get; set; } = "both";
+
+    /// <summary>The address that links in mails begin with.</summary>
+    public string PublicUrl { get; set; } = "http://localhost:5180";
+
+    public DatabaseSettings Database { get; set; } = new();
+
+    public SmtpSettings Smtp { get; set; } = new();
+
+    public DemoSettings Demo { get; set; } = new();
+
+    public bool RunsWeb => !string.Equals(Role, "worker", StringComparison.OrdinalIgnoreCase);
+
+    public bool RunsJobs => !string.Equals(Role, "web", StringComparison.OrdinalIgnoreCase);
+}
+
+/// <summary>A connection string named "Fettle" (ConnectionStrings__Fettle) switches the private server off.</summary>
+public sealed class DatabaseSettings
+{
+    /// <summary>Data folder of the private server; null picks one for this checkout.</summary>
+    public string? DataFolder { get; set; }
+
+    /// <summary>Folder with postgres, initdb and pg_ctl; null searches the usual places.</summary>
+    public string? BinFolder { get; set; }
+
+    /// <summary>Bring the schema up to date at start. Null: yes on the private server, no on a configured one.</summary>
+    public bool? Migrate { get; set; }
+}
+
+public sealed class SmtpSettings
+{
+    /// <summary>Null: mail is written to a folder and can be read in the portal.</summary>
+    public string? Host { get; set; }
+
+    public int Port { get; set; } = 587;
+
+    public string? User { get; set; }
+
+    public string? Password { get; set; }
+
+    /// <summary>auto, none, starttls or tls.</summary>
+    public string Security { get; set; } = "auto";
+
+    public string From { get; set; } = "Fettle <fettle@fettle.example>";
+
+    /// <summary>Where mail goes without a host; null picks a folder beside the database's.</summary>
+    public string? Folder { get; set; }
+}
+
+public sealed class DemoSettings
+{
+    /// <summary>Load the demo scenario into an empty database. Null: yes on the private server, no on a configured one.</summary>
+    public bool? Load { get; set; }
+
+    /// <summary>API key of one shipper; null makes one and prints it.</summary>
+    public string? ShipperKey { get; set; }
+
+    public string? TerminalKey { get; set; }
+
+    public string? AccountKey { get; set; }
+}

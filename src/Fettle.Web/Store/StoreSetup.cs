@@ -1,0 +1,40 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Fettle.Web.Identity;
+using Fettle.Web.Parties;
+using JasperFx;
+using JasperFx.Events;
+using Marten;
+using Weasel.Core;
+
+namespace Fettle.Web.Store;
+
+/// <summary>How Fettle's documents and events are kept in PostgreSQL. Each concept configures its own types; they are listed here.</summary>
+public static class StoreSetup
+{
+    public static IServiceCollection AddStore(this IServiceCollection services, string connectionString, bool migrate)
+    {
+        var marten = services.AddMarten(options =>
+        {
+            options.Connection(connectionString);
+            Configure(options);
+            options.AutoCreateSchemaObjects = migrate ? AutoCreate.CreateOrUpdate : AutoCreate.None;
+        }).UseLightweightSessions();
+        if (migrate)
+            marten.ApplyAllDatabaseChangesOnStartup();
+        return services;
+    }
+
+    /// <summary>Everything that shapes the schema; also what the migration test compares with.</summary>
+    public static void Configure(StoreOptions options)
+    {
+        options.DatabaseSchemaName = "fettle";
+        options.UseSystemTextJsonForSerialization(EnumStorage.AsString, Casing.CamelCase, json =>
+        {
+            json.DefaultIgnoreCondition = JsonIgnoreCondition.Never;
+        });
+        options.Events.EventNamingStyle = EventNamingStyle.SmarterTypeName;
+        PartyStorage.Configure(options);
+        UserStorage.Configure(options);
+    }
+}

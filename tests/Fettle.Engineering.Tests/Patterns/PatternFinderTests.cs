@@ -1,0 +1,178 @@
+using CsCheck;
+using Fettle.Engineering.Patterns;
+using Fettle.Engineering.Units;
+
+namespace Fettle.Engineering.Tests.Patterns;
+
+public class PatternFinderTests
+{
+    private static Length In(double inches) => Length.FromInches(inches);
+
+    /// <summary>Sides as people type them: whole inches, sixteenths, or millimetres, sometimes mixed.</summary>
+    private static readonly Gen<Length> Side = Gen.OneOf(
+        Gen.Int[1, 60].Select(n => In(n)),
+        Gen.Int[16, 960].Select(n => In(n / 16.0)),
+        Gen.Int[100, 1300].Select(n => Length.FromMillimetres(n)));
+
+    private static readonly Gen<Length> CartonSide = Gen.OneOf(
+        Gen.Int[3, 30].Select(n => In(n)),
+        Gen.Int[48, 400].Select(n => In(n / 16.0)),
+        Gen.Int[80, 700].Select(n => Length.FromMillimetres(n)));
+
+    [Fact]
+    public void The_best_layer_never_overlaps_never_leaves_the_deck_and_never_beats_its_bound() =>
+        Gen.Select(Side, Side, CartonSide, CartonSide).Sample(t =>
+        {
+            var (deckLength, deckWidth, cartonLength, cartonWidth) = t;
+            LayerCheck.IsALayer(PatternFinder.Best(deckLength, deckWidth, cartonLength, cartonWidth), deckLength, deckWidth, cartonLength, cartonWidth);
+        }, iter: 200);
+
+    [Fact]
+    public void A_layer_of_a_given_count_holds_it_exactly_inside_the_rectangle() =>
+        Gen.Select(Gen.Int[1, 40], Side, Side, CartonSide, CartonSide).Sample(t =>
+        {
+            var (count, maxLength, maxWidth, cartonLength, cartonWidth) = t;
+            if (PatternFinder.Holding(count, maxLength, maxWidth, cartonLength, cartonWidth) is not { } layer)
+            {
+                Assert.True(PatternFinder.Best(maxLength, maxWidth, cartonLength, cartonWidth).Count < count);
+                return;
+            }
+
+            Assert.Equal(count, layer.Count);
+            LayerCheck.IsALayer(layer, maxLength, maxWidth, cartonLength, cartonWidth);
+        }, iter: 200);
+
+    [Fact]
+    public void Any_count_up_to_the_best_can_be_held() =>
+        Gen.Select(Side, Side, CartonSide, CartonSide).Sample(t =>
+        {
+            var (length, width, cartonLength, cartonWidth) = t;
+            var most = Math.Min(60, PatternFinder.Best(length, width, cartonLength, cartonWidth).Count);
+            for (var count = 1; count <= most; count++)
+                Assert.Equal(count, PatternFinder.Holding(count, length, width, cartonLength, cartonWidth)?.Count);
+        }, iter: 100);
+
+    [Fact]
+    public void The_best_layer_is_the_most_that_trying_everything_finds() =>
+        Gen.Select(Gen.Int[3, 9], Gen.Int[3, 8], Gen.Int[2, 5], Gen.Int[1, 4]).Sample(t =>
+        {
+            var (length, width, cartonLength, cartonWidth) = t;
+            var found = PatternFinder.Best(In(length), In(width), In(cartonLength), In(cartonWidth));
+            var most = LayerCheck.MostByBruteForce(length, width, cartonLength, cartonWidth);
+            Assert.Equal(most, found.Count);
+            Assert.True(found.UpperBound >= most);
+        }, iter: 100);
+
+    [Fact]
+    public void Turning_the_deck_or_the_carton_changes_no_count() =>
+        Gen.Select(Side, Side, CartonSide, CartonSide).Sample(t =>
+        {
+            var (deckLength, deckWidth, cartonLength, cartonWidth) = t;
+            var count = PatternFinder.Best(deckLength, deckWidth, cartonLength, cartonWidth).Count;
+            Assert.Equal(count, PatternFinder.Best(deckWidth, deckLength, cartonLength, cartonWidth).Count);
+            Assert.Equal(count, PatternFinder.Best(deckLength, deckWidth, cartonWidth, cartonLength).Count);
+        }, iter: 200);
+
+    [Fact]
+    public void Units_change_no_count()
+    {
+        var inches = PatternFinder.Best(In(48), In(40), In(17), In(13));
+        var millimetres = PatternFinder.Best(Length.FromMillimetres(1219.2), Length.FromMillimetres(1016), Length.FromMillimetres(431.8), Length.FromMillimetres(330.2));
+        Assert.Equal(inches, millimetres);
+        // tests/Fettle.Engineering.Tests/Data/pallet-patterns.csv: 48 × 40 with 17 × 13 holds 8.
+        Assert.Equal(8, inches.Count);
+    }
+
+    [Fact]
+    public void A_carton_larger_than_the_deck_makes_an_empty_layer()
+    {
+        var layer = PatternFinder.Best(In(48), In(40), In(49), In(10));
+        Assert.Empty(layer.Placements);
+        Assert.Equal(0, layer.UpperBound);
+        Assert.True(layer.IsOptimal);
+        Assert.Equal(Length.Zero, layer.FootprintLength);
+        Assert.Equal(layer, layer.CentredOn(In(48), In(40)));
+        Assert.Null(PatternFinder.Holding(1, In(48), In(40), In(49), In(10)));
+    }
+
+    [Theory]
+    [InlineData(0, 40, 12, 10)]
+    [InlineData(48, -1, 12, 10)]
+    [InlineData(48, 40, 0, 10)]
+    [InlineData(48, 40, 12, -10)]
+    public void A_side_that_is_not_over_zero_is_refused(double deckLength, double deckWidth, double cartonLength, double cartonWidth)
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => PatternFinder.Best(In(deckLength), In(deckWidth), In(cartonLength), In(cartonWidth)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => PatternFinder.Holding(1, In(deckLength), In(deckWidth), In(cartonLength), In(cartonWidth)));
+    }
+
+    [Fact]
+    public void A_count_that_is_not_over_zero_is_refused() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => PatternFinder.Holding(0, In(48), In(40), In(12), In(10)));
+
+    [Fact]
+    public void Thousands_of_tiny_cartons_stay_within_the_largest_layer()
+    {
+        var layer = PatternFinder.Best(In(48), In(40), In(0.25), In(0.125));
+        Assert.Equal(PatternFinder.LargestLayer, layer.Count);
+        // Plain area: 48 / 0.25 × 40 / 0.125.
+        Assert.Equal(192 * 320, layer.UpperBound);
+        Assert.False(layer.IsOptimal);
+        var grain = PatternFinder.Best(Length.FromNanometres(long.MaxValue), Length.FromNanometres(long.MaxValue), Length.FromNanometres(1), Length.FromNanometres(3));
+        Assert.Equal(PatternFinder.LargestLayer, grain.Count);
+        Assert.Null(PatternFinder.Holding(PatternFinder.LargestLayer + 1, In(48), In(40), In(0.25), In(0.125)));
+        Assert.Equal(9_973, PatternFinder.Holding(9_973, In(48), In(40), In(0.25), In(0.125))?.Count);
+    }
+
+    [Fact]
+    public void Sizes_without_a_common_measure_are_still_laid_exactly()
+    {
+        var (l, w) = (Length.FromNanometres(304_800_001), Length.FromNanometres(253_999_999));
+        var layer = PatternFinder.Best(In(48), In(40), l, w);
+        LayerCheck.IsALayer(layer, In(48), In(40), l, w);
+        Assert.True(layer.Count >= 12);
+    }
+
+    [Fact]
+    public void A_full_grid_is_preferred_and_lies_along_the_length()
+    {
+        var layer = PatternFinder.Holding(6, In(48), In(40), In(12), In(10))!;
+        Assert.Equal((In(30), In(24)), (layer.FootprintLength, layer.FootprintWidth));
+        Assert.All(layer.Placements, p => Assert.Equal(In(10), p.Length));
+    }
+
+    [Fact]
+    public void Without_a_grid_that_fits_two_blocks_or_a_pinwheel_hold_the_count()
+    {
+        // Ten of 15 × 12 on 48 × 40, the optimum in tests/Fettle.Engineering.Tests/Data/pallet-patterns.csv: no grid of ten fits.
+        var layer = PatternFinder.Holding(10, In(48), In(40), In(15), In(12))!;
+        LayerCheck.IsALayer(layer, In(48), In(40), In(15), In(12));
+        Assert.Equal(10, layer.Count);
+        // Four of 3 × 1 round a hole take 4 × 4.
+        Assert.Equal(4, PatternFinder.Holding(4, In(4), In(4), In(3), In(1))!.Count);
+    }
+
+    [Fact]
+    public void An_odd_count_is_kept_together_rather_than_strung_out_in_a_row()
+    {
+        var layer = PatternFinder.Holding(7, In(48), In(40), In(8), In(6))!;
+        Assert.True(layer.FootprintLength + layer.FootprintWidth <= In(40), $"{layer.FootprintLength} × {layer.FootprintWidth}");
+    }
+
+    [Fact]
+    public void Centring_leaves_the_same_bare_deck_on_opposite_sides()
+    {
+        var layer = PatternFinder.Best(In(48), In(40), In(17), In(13)).CentredOn(In(50), In(44));
+        Assert.Equal(In(50) - layer.Placements.Max(p => p.Right), layer.Placements.Min(p => p.X));
+        Assert.Equal(In(44) - layer.Placements.Max(p => p.Top), layer.Placements.Min(p => p.Y));
+        LayerCheck.NothingOverlaps(layer.Placements);
+    }
+
+    [Fact]
+    public void Centring_on_a_smaller_deck_shows_the_overhang_as_negative_places()
+    {
+        var layer = PatternFinder.Best(In(48), In(40), In(12), In(10)).CentredOn(In(46), In(40));
+        Assert.Equal(In(-1), layer.Placements.Min(p => p.X));
+        Assert.Equal(In(47), layer.Placements.Max(p => p.Right));
+    }
+}

@@ -1,0 +1,96 @@
+using CsCheck;
+using Fettle.Engineering.Stacking;
+using Fettle.Engineering.Units;
+
+namespace Fettle.Engineering.Tests.Stacking;
+
+/// <summary>ASTM D4169 as a test laboratory prints it: density 10 lb/ft³ for edition -16, 12 for the current one.</summary>
+public class VehicleStackingLoadTests
+{
+    [Theory]
+    [InlineData(48, 40, 50, 10, 108, 7, 4511.11)]
+    [InlineData(48, 40, 50, 12, 108, 7, 5413.33)]
+    [InlineData(20, 16, 12, 10, 108, 10, 1777.78)]
+    [InlineData(20, 16, 12, 10, 108, 7, 1244.44)]
+    [InlineData(20, 16, 12, 10, 108, 5, 888.89)]
+    [InlineData(20, 16, 12, 10, 54, 7, 544.44)]
+    [InlineData(20, 16, 12, 12, 54, 7, 653.33)]
+    public void Mixed_freight_gives_the_worked_values(double l, double w, double h, double density, double stack, double factor, double pounds)
+    {
+        var load = VehicleStackingLoad.MixedFreight(
+            Length.FromInches(l), Length.FromInches(w), Length.FromInches(h), Density.FromPoundsPerCubicFoot(density), Length.FromInches(stack), factor);
+        Close.To(pounds, load.PoundsForce, 1e-5);
+    }
+
+    [Fact]
+    public void Mixed_freight_gives_the_worked_value_in_metric() =>
+        // 0.5 × 0.4 × 0.3 m, 160 kg/m³, 2.7 m, F 7: 5268.48 N with the standard's 9.8 N/kg, where we take 9.80665.
+        Close.To(5268.48, VehicleStackingLoad.MixedFreight(
+            Length.FromMetres(.5), Length.FromMetres(.4), Length.FromMetres(.3), Density.FromKilogramsPerCubicMetre(160), Length.FromMetres(2.7), 7).Newtons, Close.Strength);
+
+    [Theory]
+    [InlineData(AssuranceLevel.I, 2160)]
+    [InlineData(AssuranceLevel.II, 1215)]
+    [InlineData(AssuranceLevel.III, 810)]
+    public void The_warehouse_stack_of_equal_units_gives_the_worked_values(AssuranceLevel level, double pounds) =>
+        // 30 lb, 12 in high, stacked to 120 in; factors 8, 4.5 and 3 from memory.
+        Close.To(pounds, VehicleStackingLoad.Identical(
+            Mass.FromPounds(30), Length.FromInches(12), Length.FromInches(120), VehicleStackingLoad.WarehouseFactor(LoadBearing.Walls, level)).PoundsForce, Close.Arithmetic);
+
+    [Fact]
+    public void A_unit_as_tall_as_the_stack_bears_nothing()
+    {
+        var side = Length.FromInches(48);
+        foreach (var height in new[] { 108.0, 109, 200 })
+        {
+            var tall = Length.FromInches(height);
+            Assert.Equal(Force.Zero, VehicleStackingLoad.MixedFreight(side, side, tall, VehicleStackingLoad.FreightDensityCurrent, VehicleStackingLoad.TrailerStackHeight, 7));
+            Assert.Equal(Force.Zero, VehicleStackingLoad.Identical(Mass.FromPounds(500), tall, VehicleStackingLoad.TrailerStackHeight, 7));
+        }
+    }
+
+    [Fact]
+    public void Factor_one_is_the_plain_weight_of_the_freight_above()
+    {
+        // 4 × 3 ft of floor, 5 ft of 10 lb/ft³ freight above: 600 lb.
+        var load = VehicleStackingLoad.MixedFreight(
+            Length.FromFeet(4), Length.FromFeet(3), Length.FromFeet(4), VehicleStackingLoad.FreightDensityUpTo2016, Length.FromFeet(9), 1);
+        Close.To(600, load.PoundsForce, Close.Arithmetic);
+    }
+
+    [Fact]
+    public void Schedule_C_type_one_has_the_printed_factors()
+    {
+        Assert.Equal(10, VehicleStackingLoad.VehicleFactor(LoadBearing.Walls, AssuranceLevel.I));
+        Assert.Equal(7, VehicleStackingLoad.VehicleFactor(LoadBearing.Walls, AssuranceLevel.II));
+        Assert.Equal(5, VehicleStackingLoad.VehicleFactor(LoadBearing.Walls, AssuranceLevel.III));
+    }
+
+    [Fact]
+    public void A_milder_level_and_a_stiffer_package_never_ask_more()
+    {
+        foreach (var factor in new Func<LoadBearing, AssuranceLevel, double>[] { VehicleStackingLoad.VehicleFactor, VehicleStackingLoad.WarehouseFactor })
+        {
+            foreach (var level in Enum.GetValues<AssuranceLevel>())
+            {
+                Assert.True(factor(LoadBearing.Walls, level) >= factor(LoadBearing.RigidInserts, level));
+                Assert.True(factor(LoadBearing.RigidInserts, level) >= factor(LoadBearing.Goods, level));
+            }
+
+            foreach (var bearing in Enum.GetValues<LoadBearing>())
+            {
+                Assert.True(factor(bearing, AssuranceLevel.I) > factor(bearing, AssuranceLevel.II));
+                Assert.True(factor(bearing, AssuranceLevel.II) > factor(bearing, AssuranceLevel.III));
+            }
+        }
+    }
+
+    [Fact]
+    public void A_taller_unit_never_bears_more_mixed_freight() =>
+        Gen.Select(Gen.Double[10, 60], Gen.Double[10, 60], Gen.Double[5, 130], Gen.Double[0, 60]).Sample((l, w, h, more) =>
+        {
+            Force Load(double height) => VehicleStackingLoad.MixedFreight(
+                Length.FromInches(l), Length.FromInches(w), Length.FromInches(height), VehicleStackingLoad.FreightDensityCurrent, VehicleStackingLoad.TrailerStackHeight, 7);
+            Assert.True(Load(h + more) <= Load(h));
+        });
+}
