@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using Fettle.Testing;
+using Microsoft.Extensions.Configuration;
 using Npgsql;
 using YamlDotNet.Core;
 using YamlDotNet.Serialization;
@@ -73,6 +74,22 @@ public sealed partial class ComposeFileTests
         Assert.Equal(database["POSTGRES_USER"], connection.Username);
         Assert.Equal(database["POSTGRES_PASSWORD"], connection.Password);
         Assert.Contains(settings["Fettle__Smtp__Host"], _compose.Services.Keys);
+    }
+
+    [Theory]
+    [InlineData("web")]
+    [InlineData("worker")]
+    public void Every_setting_is_one_that_the_portal_reads(string role)
+    {
+        var environment = _compose.Services[role].Environment.Select(
+            variable => KeyValuePair.Create(variable.Key.Replace("__", ":", StringComparison.Ordinal), (string?)variable.Value));
+        var configuration = new ConfigurationBuilder().AddInMemoryCollection(environment).Build();
+
+        var settings = configuration.GetSection("Fettle").Get<Settings>(binder => binder.ErrorOnUnknownConfiguration = true)!;
+
+        Assert.Equal("mail", settings.Smtp.Host);
+        Assert.True(settings.Database.Migrate);
+        Assert.All(configuration.GetChildren(), section => Assert.Contains(section.Key, new[] { "Fettle", "ConnectionStrings" }));
     }
 
     [Fact]
