@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Globalization;
 using Fettle.Web.Store.Postgres;
 using Microsoft.Extensions.Logging.Abstractions;
@@ -49,8 +50,8 @@ public static class TestPostgres
 
     private static async Task<PrivatePostgres> StartAsync()
     {
-        foreach (var left in Directory.CreateDirectory(Root).EnumerateDirectories())
-            await PrivatePostgres.DestroyAsync(Options with { DataFolder = left.FullName }, NullLogger.Instance, CancellationToken.None);
+        foreach (var left in Directory.CreateDirectory(Root).EnumerateDirectories().Where(folder => !HasLivingMaker(folder)))
+            await RemoveAsync(left);
         var server = await PrivatePostgres.StartAsync(Options, NullLogger.Instance, CancellationToken.None);
         AppDomain.CurrentDomain.ProcessExit += (_, _) => Task.Run(async () =>
         {
@@ -58,5 +59,33 @@ public static class TestPostgres
             await PrivatePostgres.DestroyAsync(Options, NullLogger.Instance, CancellationToken.None);
         }).Wait();
         return server;
+    }
+
+    /// <summary>A folder is named after the process that made it.</summary>
+    private static bool HasLivingMaker(DirectoryInfo folder)
+    {
+        if (!int.TryParse(folder.Name.Split('-')[0], CultureInfo.InvariantCulture, out var id))
+            return false;
+        try
+        {
+            using var maker = Process.GetProcessById(id);
+            return true;
+        }
+        catch (ArgumentException)
+        {
+            return false;
+        }
+    }
+
+    private static async Task RemoveAsync(DirectoryInfo left)
+    {
+        try
+        {
+            await PrivatePostgres.DestroyAsync(Options with { DataFolder = left.FullName }, NullLogger.Instance, CancellationToken.None);
+        }
+        catch (IOException)
+        {
+            // Another test process is removing the same one.
+        }
     }
 }

@@ -189,7 +189,7 @@ public sealed class PrivatePostgres : IAsyncDisposable
         var run = await account.RunAsync(binaries.Tool("initdb"), arguments, folder.Root, binaries.Libraries, cancel);
         if (run.ExitCode != 0)
             throw new PostgresUnavailableException(
-                $"PostgreSQL could not make its data folder in {folder.Root} ({run.LastLine}): choose another with Fettle:Postgres:DataFolder, "
+                $"PostgreSQL could not make its data folder in {folder.Root} ({run.LastLine}): choose another with Fettle:Database:DataFolder, "
                 + "or set ConnectionStrings:Fettle to a server you have.");
         Directory.Move(folder.Unfinished, folder.Cluster);
         return password;
@@ -392,7 +392,7 @@ public sealed class PrivatePostgres : IAsyncDisposable
         }
 
         private PostgresUnavailableException Unusable(string why, Exception? cause = null) => new(
-            $"The data folder {Root} {why}: choose another with Fettle:Postgres:DataFolder, or set ConnectionStrings:Fettle to a server you have.",
+            $"The data folder {Root} {why}: choose another with Fettle:Database:DataFolder, or set ConnectionStrings:Fettle to a server you have.",
             cause);
 
         public void TrimLog(long limit)

@@ -115,12 +115,7 @@ internal sealed partial record ServerBinaries(string BinFolder, string? Librarie
         catch (Win32Exception) when (account.Name is not null && binaries.Libraries is not null)
         {
             // Root's home is closed to the account; a package that is complete in itself can be taken to where it may read.
-            var copy = Path.Combine(dataFolder, "server");
-            if (Directory.Exists(copy))
-                Directory.Delete(copy, recursive: true);
-            CopyFolder(Path.GetDirectoryName(folder)!, copy);
-            await account.OwnAsync(copy, cancel);
-            var copied = binaries with { BinFolder = Path.Combine(copy, "bin"), Libraries = Path.Combine(copy, "lib") };
+            var copied = await binaries.CopiedToAsync(Path.Combine(dataFolder, "server"), account, cancel);
             return await copied.VersionedAsync(account, dataFolder, cancel);
         }
         catch (Win32Exception)
@@ -140,6 +135,22 @@ internal sealed partial record ServerBinaries(string BinFolder, string? Librarie
     {
         var run = await account.RunAsync(Tool("postgres"), ["--version"], dataFolder, Libraries, cancel);
         return run.ExitCode == 0 && int.TryParse(FirstNumber().Match(run.LastLine).Value, out var major) ? this with { Major = major } : null;
+    }
+
+    /// <summary>The same package in another folder, where it may be already from an earlier start.</summary>
+    private async Task<ServerBinaries> CopiedToAsync(string folder, ServerAccount account, CancellationToken cancel)
+    {
+        var copy = this with { BinFolder = Path.Combine(folder, "bin"), Libraries = Path.Combine(folder, "lib") };
+        var (here, there) = (new FileInfo(Tool("postgres")), new FileInfo(copy.Tool("postgres")));
+        if (there.Exists && there.Length == here.Length && there.LastWriteTimeUtc == here.LastWriteTimeUtc)
+            return copy;
+        var unfinished = folder + ".unfinished";
+        foreach (var old in new[] { folder, unfinished }.Where(Directory.Exists))
+            Directory.Delete(old, recursive: true);
+        CopyFolder(Path.GetDirectoryName(BinFolder)!, unfinished);
+        await account.OwnAsync(unfinished, cancel);
+        Directory.Move(unfinished, folder);
+        return copy;
     }
 
     private static void CopyFolder(string from, string to)
