@@ -15,6 +15,12 @@ public sealed class Settings
 
     public DemoSettings Demo { get; set; } = new();
 
+    /// <summary>
+    /// Addresses (10.0.0.7) or networks (10.0.0.0/8) of reverse proxies whose X-Forwarded-For, -Proto and -Host are believed.
+    /// Empty, the default: nobody's are.
+    /// </summary>
+    public IReadOnlyList<string> Proxies { get; set; } = [];
+
     public bool RunsWeb => !string.Equals(Role, "worker", StringComparison.OrdinalIgnoreCase);
 
     public bool RunsJobs => !string.Equals(Role, "web", StringComparison.OrdinalIgnoreCase);

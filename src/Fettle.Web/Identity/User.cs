@@ -62,8 +62,14 @@ public sealed class User : IVersioned
     public Guid Version { get; set; }
 }
 
+/// <summary>How people, API keys and data-protection keys are kept.</summary>
 public static class UserStorage
 {
-    public static void Configure(StoreOptions marten) =>
+    public static void Configure(StoreOptions marten)
+    {
         marten.Schema.For<User>().UniqueIndex(user => user.NormalizedUserName);
+        marten.Schema.For<ApiKey>().UniqueIndex(key => key.Hash);
+        marten.Schema.For<ApiKeyUse>();
+        marten.Schema.For<DataProtectionKey>();
+    }
 }

@@ -1,0 +1,93 @@
+using Fettle.Web.Areas.Shared;
+using Fettle.Web.Identity;
+using FluentValidation;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Fettle.Web.Areas.Entrance.Account;
+
+/// <summary>One's own name and password.</summary>
+public sealed class AccountController(UserDirectory users, SignInGate gate) : Controller
+{
+    [HttpGet("/account")]
+    public async Task<IActionResult> Index() =>
+        await MeAsync() is { } me ? View(AccountPage.Of(me)) : NotFound();
+
+    [HttpPost("/account/name")]
+    public async Task<IActionResult> Name([Bind(Prefix = "NameForm")] NameForm form)
+    {
+        if (await MeAsync() is not { } me)
+            return NotFound();
+        if (!ModelState.Accept(new NameForm.Rules().Validate(form), nameof(NameForm)))
+            return Again(AccountPage.Of(me) with { NameForm = form });
+        me.Name = form.Name!.Trim();
+        if (!ModelState.Accept(await users.UpdateAsync(me), "NameForm.Name", "NameForm.Name"))
+            return Again(AccountPage.Of(me) with { NameForm = form });
+        await gate.RefreshSignInAsync(me);
+        this.Say("Your name is changed. What you did before keeps the old one.");
+        return RedirectToAction(nameof(Index));
+    }
+
+    [HttpPost("/account/password")]
+    public async Task<IActionResult> Password([Bind(Prefix = "PasswordForm")] PasswordForm form)
+    {
+        if (await MeAsync() is not { } me)
+            return NotFound();
+        if (!ModelState.Accept(new PasswordForm.Rules().Validate(form), nameof(PasswordForm)))
+            return Again(AccountPage.Of(me));
+        var result = await users.ChangePasswordAsync(me, form.OldPassword!, form.NewPassword!);
+        if (!ModelState.Accept(result, "", "PasswordForm.NewPassword", "PasswordForm.OldPassword"))
+            return Again(AccountPage.Of(me));
+        await gate.RefreshSignInAsync(me);
+        this.Say("Your password is changed. Other browsers that were signed in as you are signed out within a minute.");
+        return RedirectToAction(nameof(Index));
+    }
+
+    private Task<User?> MeAsync() => users.GetUserAsync(User);
+
+    private ViewResult Again(AccountPage page)
+    {
+        Response.StatusCode = StatusCodes.Status422UnprocessableEntity;
+        return View(nameof(Index), page);
+    }
+}
+
+public sealed record AccountPage(string UserName, Role Role, NameForm NameForm)
+{
+    /// <summary>Always empty: passwords are not shown again.</summary>
+    public PasswordForm PasswordForm { get; } = new();
+
+    public static AccountPage Of(User user) => new(user.UserName, user.Rights.Role, new(user.Name));
+}
+
+public sealed record NameForm(string? Name = null)
+{
+    public const int LongestName = 80;
+
+    public sealed class Rules : AbstractValidator<NameForm>
+    {
+        public Rules() => RuleFor(form => form.Name).Cascade(CascadeMode.Stop)
+            .NotEmpty().WithMessage("Enter your name as others should see it.")
+            .MaximumLength(LongestName).WithMessage($"Use at most {LongestName} characters.");
+    }
+}
+
+public sealed record PasswordForm(string? OldPassword = null, string? NewPassword = null)
+{
+    public sealed class Rules : AbstractValidator<PasswordForm>
+    {
+        public Rules()
+        {
+            RuleFor(form => form.OldPassword).NotEmpty().WithMessage("Enter your present password.");
+            RuleFor(form => form.NewPassword).NewPassword();
+        }
+    }
+}
+
+public static class PasswordRule
+{
+    /// <summary>Length is what makes a password strong; nothing else is asked of it.</summary>
+    public static IRuleBuilderOptions<T, string?> NewPassword<T>(this IRuleBuilderInitial<T, string?> rule) => rule.Cascade(CascadeMode.Stop)
+        .NotEmpty().WithMessage("Enter a new password.")
+        .MinimumLength(People.ShortestPassword).WithMessage($"Use at least {People.ShortestPassword} characters. A few words in a row are easy to remember.")
+        .MaximumLength(People.LongestPassword).WithMessage($"Use at most {People.LongestPassword} characters.");
+}

@@ -1,0 +1,115 @@
+using System.Globalization;
+using System.Net;
+using Fettle.Web.Areas.Entrance.Trouble;
+using Fettle.Web.Security;
+using Microsoft.AspNetCore.HttpOverrides;
+using Microsoft.AspNetCore.Localization;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.ApplicationModels;
+using Microsoft.AspNetCore.Mvc.Razor;
+using Microsoft.Net.Http.Headers;
+
+namespace Fettle.Web.Areas;
+
+/// <summary>
+/// How pages are found and protected. A controller lives in Areas/{Area}/{Controller}/ with its views beside it, and belongs
+/// to the area its namespace names.
+/// </summary>
+public static class Pages
+{
+    private static readonly CultureInfo Culture = CultureInfo.GetCultureInfo("en-US");
+
+    public static IServiceCollection AddPages(this IServiceCollection services, Settings settings)
+    {
+        services.AddControllersWithViews(options =>
+        {
+            options.Filters.Add(new AutoValidateAntiforgeryTokenAttribute());
+            options.Conventions.Add(new AreaByNamespace());
+            // What is required is said by the form's own rules, in words.
+            options.SuppressImplicitRequiredAttributeForNonNullableReferenceTypes = true;
+            options.ModelBindingMessageProvider.SetValueMustBeANumberAccessor(_ => "Enter a number.");
+            options.ModelBindingMessageProvider.SetAttemptedValueIsInvalidAccessor((value, _) => $"\"{value}\" cannot be read here.");
+            options.ModelBindingMessageProvider.SetNonPropertyAttemptedValueIsInvalidAccessor(value => $"\"{value}\" cannot be read here.");
+            options.ModelBindingMessageProvider.SetValueMustNotBeNullAccessor(_ => "Fill this in.");
+        });
+        services.Configure<RazorViewEngineOptions>(options =>
+        {
+            options.AreaViewLocationFormats.Clear();
+            options.AreaViewLocationFormats.Add("/Areas/{2}/{1}/{0}.cshtml");
+            options.AreaViewLocationFormats.Add("/Areas/{2}/Shared/{0}.cshtml");
+            options.AreaViewLocationFormats.Add("/Areas/Shared/{0}.cshtml");
+        });
+        services.AddAntiforgery(options =>
+        {
+            options.Cookie.Name = "fettle.antiforgery";
+            options.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
+            // The header policies say it, for every answer.
+            options.SuppressXFrameOptionsHeader = true;
+        });
+        services.AddHeaderPolicies();
+        services.AddSingleton<SignInAttempts>();
+        services.AddExceptionHandler(options => options.ExceptionHandler = Failures.AnswerAsync);
+        services.Configure<ForwardedHeadersOptions>(options => Trust(options, settings.Proxies));
+        services.Configure<RequestLocalizationOptions>(options =>
+        {
+            options.DefaultRequestCulture = new RequestCulture(Culture);
+            options.SupportedCultures = options.SupportedUICultures = [Culture];
+            options.RequestCultureProviders.Clear();
+        });
+        return services;
+    }
+
+    /// <summary>The whole way of a request up to its endpoint, in the one order that works. Call before mapping endpoints.</summary>
+    public static WebApplication UsePages(this WebApplication app)
+    {
+        app.UseForwardedHeaders();
+        app.UseSecurityHeaders();
+        app.UseExceptionHandler();
+        app.UseStatusCodePagesWithReExecute(TroubleController.PathFormat);
+        app.UseRequestLocalization();
+        app.UseStaticFiles(new StaticFileOptions { OnPrepareResponse = file => CacheByVersion(file.Context) });
+        app.UseRouting();
+        app.UseAuthentication();
+        app.UseAuthorization();
+        return app;
+    }
+
+    public static WebApplication MapPages(this WebApplication app)
+    {
+        app.MapControllers();
+        return app;
+    }
+
+    /// <summary>asp-append-version puts a file's hash into its address, so such an address may be kept for a year; any other asks each time.</summary>
+    private static void CacheByVersion(HttpContext context) =>
+        context.Response.Headers[HeaderNames.CacheControl] = context.Request.Query.ContainsKey("v") ? "public, max-age=31536000, immutable" : "no-cache";
+
+    private static void Trust(ForwardedHeadersOptions options, IReadOnlyList<string> proxies)
+    {
+        options.KnownProxies.Clear();
+        options.KnownIPNetworks.Clear();
+        foreach (var proxy in proxies)
+        {
+            if (proxy.Contains('/', StringComparison.Ordinal))
+                options.KnownIPNetworks.Add(System.Net.IPNetwork.Parse(proxy));
+            else
+                options.KnownProxies.Add(IPAddress.Parse(proxy));
+        }
+
+        // With both lists empty the framework would believe everyone.
+        options.ForwardedHeaders = proxies.Count == 0
+            ? ForwardedHeaders.None
+            : ForwardedHeaders.XForwardedFor | ForwardedHeaders.XForwardedProto | ForwardedHeaders.XForwardedHost;
+    }
+
+    private sealed class AreaByNamespace : IControllerModelConvention
+    {
+        private const string Root = "Fettle.Web.Areas.";
+
+        public void Apply(ControllerModel controller)
+        {
+            if (controller.ControllerType.Namespace is { } name && name.StartsWith(Root, StringComparison.Ordinal))
+                controller.RouteValues.TryAdd("area", name[Root.Length..].Split('.')[0]);
+        }
+    }
+}

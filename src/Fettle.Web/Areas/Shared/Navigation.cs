@@ -1,0 +1,25 @@
+using Fettle.Web.Identity;
+
+namespace Fettle.Web.Areas.Shared;
+
+/// <summary>An entry of the page header.</summary>
+public sealed record Place(string Name, string Path)
+{
+    /// <summary>Whether a page of this path belongs to this entry.</summary>
+    public bool Holds(PathString path) => path.StartsWithSegments(Path, StringComparison.OrdinalIgnoreCase);
+}
+
+public static class Navigation
+{
+    private static readonly Place Pickups = new("Pickups", "/pickups");
+    private static readonly Place Messages = new("Messages", "/messages");
+
+    /// <summary>Where a role works, first things first.</summary>
+    public static IReadOnlyList<Place> Of(Role role) => role switch
+    {
+        Role.ShipperClerk => [Pickups, Messages],
+        Role.TerminalReviewer => [new("Held freight", "/holds"), Pickups, Messages],
+        Role.AccountManager => [new("Shippers", "/accounts")],
+        Role.Administrator => [new("People", "/admin/people"), new("API keys", "/admin/api-keys"), Messages],
+    };
+}

@@ -1,0 +1,72 @@
+// The small part that pages do in the browser. Everything works without it, except that it saves a press here and there.
+(() => {
+  "use strict";
+
+  const live = () => document.getElementById("live");
+
+  /** Says something without moving anyone: shown at the edge of the page and read out by screen readers. */
+  const say = (sentence, { tone = "good", link } = {}) => {
+    const notice = document.createElement("p");
+    notice.className = `notice notice--${tone}`;
+    notice.append(sentence);
+    if (link) {
+      const anchor = document.createElement("a");
+      anchor.href = link.href;
+      anchor.textContent = link.text;
+      anchor.target = "_blank";
+      notice.append(" ", anchor);
+    }
+    live()?.replaceChildren(notice);
+    return notice;
+  };
+
+  // htmx sends the form token in a header; the page carries it in a meta element.
+  document.addEventListener("htmx:configRequest", event => {
+    const token = document.querySelector('meta[name="request-token"]')?.content;
+    if (token) event.detail.headers["RequestVerificationToken"] = token;
+  });
+
+  document.addEventListener("htmx:responseError", event => {
+    const { status, responseText } = event.detail.xhr;
+    if (status === 401) {
+      say("You have been signed out: what you typed is kept.", { tone: "caution", link: { href: "/sign-in?returnUrl=%2Fsigned-in", text: "Sign in" } });
+      return;
+    }
+    const answer = new DOMParser().parseFromString(responseText, "text/html").querySelector(".notice");
+    say(answer?.textContent ?? "That did not work. What you typed is still here; try again.", { tone: "stop" });
+  });
+
+  document.addEventListener("htmx:sendError", () =>
+    say("No connection just now. What you typed is still here; try again in a moment.", { tone: "caution" }));
+
+  // Signing in again in another tab takes the warning away in this one.
+  const sessions = "BroadcastChannel" in window ? new BroadcastChannel("fettle.session") : null;
+  if (document.querySelector("[data-signed-in]")) sessions?.postMessage("signed in");
+  sessions?.addEventListener("message", () => say("You are signed in again. Carry on."));
+
+  document.addEventListener("click", event => {
+    const filler = event.target.closest?.("[data-fill]");
+    if (filler) {
+      const field = document.getElementById(filler.dataset.fill);
+      field.value = filler.dataset.value;
+      field.form.querySelector('input[type="password"]')?.focus();
+    }
+
+    const copier = event.target.closest?.("[data-copy]");
+    if (copier)
+      navigator.clipboard?.writeText(document.getElementById(copier.dataset.copy).textContent.trim())
+        .then(() => say("Copied."), () => say("Copying is not allowed here: select the text and copy it.", { tone: "caution" }));
+  });
+
+  // One press, one request: a second press on a submitting form does nothing.
+  document.addEventListener("submit", event => {
+    const form = event.target;
+    if (event.defaultPrevented || form.method !== "post" || form.hasAttribute("hx-post")) return;
+    if (form.dataset.sent) event.preventDefault();
+    form.dataset.sent = "yes";
+    setTimeout(() => delete form.dataset.sent, 5000); // A download leaves the page where it is.
+  });
+  window.addEventListener("pageshow", () => document.querySelectorAll("form[data-sent]").forEach(form => delete form.dataset.sent));
+
+  window.fettle = { say };
+})();

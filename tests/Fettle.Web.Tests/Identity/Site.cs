@@ -1,0 +1,191 @@
+using System.Net;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+using AngleSharp.Html.Parser;
+using Fettle.Testing;
+using Fettle.Web.Areas;
+using Fettle.Web.Identity;
+using Fettle.Web.Store;
+using Marten;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.TestHost;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Time.Testing;
+using Role = Fettle.Web.Identity.Role;
+
+namespace Fettle.Web.Tests.Identity;
+
+/// <summary>
+/// The pages, sign-in and security of the portal on a database of its own, with a clock that the test moves, and a few
+/// endpoints that stand for those of other concepts.
+/// </summary>
+public sealed class Site : IAsyncLifetime
+{
+    public const string Password = "six pallets of figs";
+
+    private WebApplication app = null!;
+
+    /// <summary>Starts at the real time, since cookies are judged by the browser's clock too.</summary>
+    public FakeTimeProvider Clock { get; } = new(DateTimeOffset.UtcNow);
+
+    public IServiceProvider Services => app.Services;
+
+    public IDocumentStore Store => Services.GetRequiredService<IDocumentStore>();
+
+    public ApiKeys Keys => Services.GetRequiredService<ApiKeys>();
+
+    public async ValueTask InitializeAsync()
+    {
+        var root = Path.GetFullPath(Path.Combine(AppContext.BaseDirectory, "../../../../../src/Fettle.Web"));
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            ApplicationName = "Fettle.Web",
+            EnvironmentName = Environments.Production,
+            ContentRootPath = root,
+        });
+        builder.WebHost.UseTestServer();
+        builder.Logging.ClearProviders();
+        builder.Services.AddSingleton<TimeProvider>(Clock);
+        builder.Services.AddStore(await TestPostgres.CreateDatabaseAsync(), migrate: true);
+        builder.Services.AddPeople();
+        builder.Services.AddPages(new Settings());
+        app = builder.Build();
+        app.UsePages();
+        app.MapPages();
+        app.MapGet("/api/whoami", (HttpContext context) => Caller.Of(context.User).Name);
+        app.MapGet("/api/holds-only", () => "yes").RequireAuthorization(Policies.TerminalReviewer);
+        app.MapGet("/api/broken", string () => throw new InvalidOperationException("secret detail"));
+        app.MapGet("/broken", string () => throw new InvalidOperationException("secret detail")).AllowAnonymous();
+        app.MapGet("/whoami", (HttpContext context) => Caller.Of(context.User).Name);
+        app.MapPost("/notes", async (HttpContext context) =>
+        {
+            var form = await context.Request.ReadFormAsync();
+            return string.Join('&', form.Where(field => field.Key[0] != '_').Select(field => $"{field.Key}={field.Value}"));
+        });
+        await app.StartAsync();
+    }
+
+    public async ValueTask DisposeAsync() => await app.DisposeAsync();
+
+    /// <summary>A browser of its own: it keeps cookies, and follows no redirects.</summary>
+    public Browser Browser() => new(app.GetTestClient());
+
+    public async Task<User> AddAsync(Role role, string name = "Maya Ortiz", bool demo = false)
+    {
+        var rights = role switch
+        {
+            Role.ShipperClerk => Rights.ShipperClerk(Guid.CreateVersion7(), Guid.CreateVersion7()),
+            Role.TerminalReviewer => Rights.TerminalReviewer(Guid.CreateVersion7(), Guid.CreateVersion7()),
+            Role.AccountManager => Rights.AccountManager(Guid.CreateVersion7(), Guid.CreateVersion7()),
+            Role.Administrator => Rights.Administrator(null),
+        };
+        var user = new User { UserName = $"{Guid.CreateVersion7():N}@fettle.example", Name = name, Rights = rights, Demo = demo };
+        var result = await WithUsersAsync(users => users.CreateAsync(user, Password));
+        Assert.True(result.Succeeded, result.ToString());
+        return user;
+    }
+
+    public async Task<T> WithUsersAsync<T>(Func<UserDirectory, Task<T>> use)
+    {
+        await using var scope = Services.CreateAsyncScope();
+        return await use(scope.ServiceProvider.GetRequiredService<UserDirectory>());
+    }
+
+    public async Task<User> ReadAsync(User user) => (await WithUsersAsync(users => users.FindAsync(user.Id)))!;
+
+    /// <summary>A browser in which this person has signed in.</summary>
+    public async Task<Browser> SignedInAsync(User user)
+    {
+        var browser = Browser();
+        var answer = await browser.SignInAsync(user.UserName, Password);
+        Assert.Equal(HttpStatusCode.Redirect, answer.Status);
+        return browser;
+    }
+}
+
+/// <summary>Asks as a browser would: with its cookies, from a page of the same origin, forms with their hidden fields.</summary>
+public sealed class Browser(HttpClient client)
+{
+    private readonly CookieContainer cookies = new();
+
+    public CookieCollection Cookies => cookies.GetCookies(client.BaseAddress!);
+
+    public async Task<Answer> SendAsync(HttpRequestMessage request)
+    {
+        var address = new Uri(client.BaseAddress!, request.RequestUri!);
+        if (cookies.GetCookieHeader(address) is { Length: > 0 } header)
+            request.Headers.Add("Cookie", header);
+        using var response = await client.SendAsync(request, TestContext.Current.CancellationToken);
+        if (response.Headers.TryGetValues("Set-Cookie", out var set))
+        {
+            foreach (var cookie in set)
+                cookies.SetCookies(address, cookie);
+        }
+
+        var headers = response.Headers.Concat(response.Content.Headers).ToDictionary(h => h.Key, h => string.Join(", ", h.Value), StringComparer.OrdinalIgnoreCase);
+        return new(response.StatusCode, headers, await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+    }
+
+    public Task<Answer> GetAsync(string path, params (string Name, string Value)[] headers)
+    {
+        var request = new HttpRequestMessage(HttpMethod.Get, path);
+        foreach (var (name, value) in headers)
+            request.Headers.Add(name, value);
+        return SendAsync(request);
+    }
+
+    /// <summary>Sends fields as they are, without what a page's form would add.</summary>
+    public Task<Answer> PostAsync(string path, IEnumerable<(string Name, string Value)> fields, params (string Name, string Value)[] headers)
+    {
+        var request = new HttpRequestMessage(HttpMethod.Post, path)
+        {
+            Content = new FormUrlEncodedContent(fields.Select(field => KeyValuePair.Create(field.Name, field.Value))),
+        };
+        foreach (var (name, value) in headers.DefaultIfEmpty(("Sec-Fetch-Site", "same-origin")))
+            request.Headers.Add(name, value);
+        return SendAsync(request);
+    }
+
+    /// <summary>Fills a page's form in and sends it, with what the form held already.</summary>
+    public Task<Answer> SubmitAsync(IParentNode page, string form, params (string Name, string Value)[] typed)
+    {
+        var element = page.QuerySelector(form) as IHtmlFormElement;
+        Assert.True(element is not null, $"The page has no {form}.");
+        return PostAsync(element.GetAttribute("action")!, Fields(element).Where(field => typed.All(t => t.Name != field.Name)).Concat(typed));
+    }
+
+    public async Task<Answer> SignInAsync(string userName, string password, string path = "/sign-in")
+    {
+        var page = await (await GetAsync(path)).PageAsync();
+        return await SubmitAsync(page, "form[action='/sign-in']", ("Form.UserName", userName), ("Form.Password", password));
+    }
+
+    private static IEnumerable<(string Name, string Value)> Fields(IHtmlFormElement form)
+    {
+        foreach (var input in form.QuerySelectorAll<IHtmlInputElement>("input[name]"))
+        {
+            if (input.Type is not ("checkbox" or "radio") || input.IsChecked)
+                yield return (input.Name!, input.Value);
+        }
+
+        foreach (var area in form.QuerySelectorAll<IHtmlTextAreaElement>("textarea[name]"))
+            yield return (area.Name!, area.Value);
+        foreach (var select in form.QuerySelectorAll<IHtmlSelectElement>("select[name]"))
+        {
+            foreach (var option in select.Options.Where(option => option.IsSelected))
+                yield return (select.Name!, option.Value);
+        }
+    }
+}
+
+/// <param name="Headers">Those of the content too; several values of one name joined by commas.</param>
+public sealed record Answer(HttpStatusCode Status, IReadOnlyDictionary<string, string> Headers, string Text)
+{
+    public string? Location => Headers.GetValueOrDefault("Location");
+
+    public async Task<IHtmlDocument> PageAsync() => await new HtmlParser().ParseDocumentAsync(Text, TestContext.Current.CancellationToken);
+}
