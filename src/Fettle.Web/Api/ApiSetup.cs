@@ -53,6 +53,8 @@ public static class ApiSetup
 
 /// <summary>A controller under /api/v1.</summary>
 [ApiController]
+// API keys are sent on purpose and not by the browser: there is nothing to forge.
+[IgnoreAntiforgeryToken]
 [RequestSizeLimit(ApiSetup.LargestBody)]
 [Produces("application/json", "application/problem+json")]
 [ProducesResponseType<ProblemDetails>(StatusCodes.Status400BadRequest)]

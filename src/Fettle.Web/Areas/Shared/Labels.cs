@@ -2,6 +2,7 @@ using System.Globalization;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Notices;
 
 namespace Fettle.Web.Areas.Shared;
 
@@ -29,6 +30,30 @@ public static class Labels
         HoldDecision.Rework => "To be reworked here",
         HoldDecision.Return => "Returned to the shipper",
         HoldDecision.Refuse => "Refused",
+    };
+
+    public static string Label(this NoticeKind kind) => kind switch
+    {
+        NoticeKind.PickupForTerminal => "Freight coming",
+        NoticeKind.PickupForShipper => "Pickup submitted",
+        NoticeKind.HoldDecidedForShipper => "Hold decided",
+    };
+
+    public static string Label(this NoticeState state) => state switch
+    {
+        NoticeState.Due => "Due",
+        NoticeState.Sending => "Being sent",
+        NoticeState.Sent => "Sent",
+        NoticeState.Failed => "Failed",
+        NoticeState.NotSent => "Loaded history, not sent",
+    };
+
+    /// <summary>The tone of the badge that shows it.</summary>
+    public static string Tone(this NoticeState state) => state switch
+    {
+        NoticeState.Sent => "ready",
+        NoticeState.Failed => "hold",
+        NoticeState.Due or NoticeState.Sending or NoticeState.NotSent => "ready-with-cautions",
     };
 }
 

@@ -1,93 +1,10 @@
-using Fettle.Engineering.Units;
-using Fettle.Readiness.Alternatives;
-using Fettle.Readiness.Findings;
-using Fettle.Readiness.Holds;
-using Fettle.Readiness.Pickups;
-using Fettle.Readiness.Rules;
-
 namespace Fettle.Web.Areas.Shipper.Pickups;
 
 public sealed record LineView(EditorPage Page, LinePage Line);
-
-public sealed record FindingView(Finding Finding, UnitSystem Units);
 
 public static class EditorFields
 {
     /// <summary>Fields of the head that can have a message beside them.</summary>
     public static readonly IReadOnlyList<string> OfHead =
         ["site", "terminal", "destination", "window.date", "window.from", "window.to", "equipment", "lane.miles", "lane.transfers", "units", "driverOnDock", "lane.crossBorder", "handlingUnits"];
-}
-
-/// <summary>Short names of findings, as headings.</summary>
-public static class FindingTitle
-{
-    public static string Of(string code) => code switch
-    {
-        FindingCodes.Overhang => "Over the deck's edge",
-        FindingCodes.Clearance => "Little bare deck",
-        FindingCodes.GrossWeight => "Weight",
-        FindingCodes.WeightMismatch => "Weights do not agree",
-        FindingCodes.WrapTurns => "Too little film",
-        FindingCodes.WrapAnchor => "Film not tied to the pallet",
-        FindingCodes.CornerBoards => "Corner boards",
-        FindingCodes.Sleeve => "Sleeve",
-        FindingCodes.Height => "Too tall",
-        FindingCodes.DoubleStackHeight => "Too tall for two",
-        FindingCodes.Tipping => "Tips easily",
-        FindingCodes.SelfCrush => "Crushes itself",
-        FindingCodes.TopLoad => "Cannot bear a top load",
-        FindingCodes.TopSurface => "Top not full",
-        FindingCodes.StackableUnclaimed => "Could be stackable",
-        FindingCodes.FewLightCartons => "Few light cartons",
-        FindingCodes.LooseCartonLift => "Heavy to lift",
-        FindingCodes.LooseCartonStrength => "Weak loose carton",
-        FindingCodes.InconsistentDimensions => "Sizes do not agree",
-        _ => code,
-    };
-}
-
-/// <summary>What happened to a submitted pickup, in a word for the style sheet and one for people.</summary>
-public static class PickupState
-{
-    public static (string Word, string Text) Of(Pickup pickup, IReadOnlyList<Hold> holds) =>
-        pickup.Verdict != Verdict.Hold ? ("ready", "Booked")
-        : holds.Count == 0 || holds.Any(hold => hold.IsOpen) ? ("hold", "Held")
-        : holds.All(hold => hold.Decided!.Decision == HoldDecision.Release) ? ("ready", "Released")
-        : holds.All(hold => hold.Decided!.Decision is HoldDecision.Release or HoldDecision.ReleaseAsException) ? ("ready-with-cautions", "Released as an exception")
-        : ("hold", string.Join(", ", holds.Select(hold => hold.Decided!.Decision.Label()).Distinct()));
-}
-
-/// <summary>Computed figures as short lines.</summary>
-public static class Figures
-{
-    public static IEnumerable<(string Name, string Figure)> Of(Measures measures, UnitSystem units)
-    {
-        string Show(Quantity quantity) => quantity.Show(units);
-        if (measures.ComputedGrossWeight is { } computed)
-            yield return ("Weight by the contents", Show(computed));
-        if (measures.SelfCrushSafety is { } safety)
-            yield return ("Bottom carton bears its stack", $"{safety:0.0} times");
-        if (measures.TopLoadCapacity is { } capacity)
-            yield return ("May carry on top (estimate)", Show(capacity));
-        yield return ("Expect on top", Show(measures.TopLoadExpected));
-        yield return ("Tips sideways at", $"{measures.TippingLateral:0.00} g");
-        yield return ("Tips forward at", $"{measures.TippingForward:0.00} g");
-        yield return ("Density and class", $"{Show(measures.Density)}, class {measures.FreightClass:0.#}");
-    }
-
-    public static string Cost(AlternativeCost cost)
-    {
-        var parts = new List<string>();
-        if (cost.ExtraPlatforms != 0)
-            parts.Add($"{cost.ExtraPlatforms:+0;-0} {(Math.Abs(cost.ExtraPlatforms) == 1 ? "pallet" : "pallets")}");
-        if (cost.ExtraFloorPositions != 0)
-            parts.Add($"{cost.ExtraFloorPositions:+0;-0} floor {(Math.Abs(cost.ExtraFloorPositions) == 1 ? "position" : "positions")}");
-        if (cost.Material != 0)
-            parts.Add($"material about ${cost.Material:0.00}");
-        if (cost.Minutes > 0)
-            parts.Add($"about {Math.Ceiling(cost.Minutes):0} minutes of work");
-        if (cost.LosesStackable)
-            parts.Add("no longer stackable");
-        return parts.Count == 0 ? "Costs nothing." : $"Costs: {string.Join(", ", parts)}.";
-    }
 }

@@ -1,0 +1,62 @@
+using Fettle.Web.Notices;
+using Fettle.Web.Pickups;
+using Hangfire;
+using Hangfire.PostgreSql;
+using Hangfire.PostgreSql.Factories;
+using Npgsql;
+
+namespace Fettle.Web.Jobs;
+
+/// <summary>Background jobs on Hangfire, in a schema of its own and with connections of its own.</summary>
+public static class JobSetup
+{
+    private const string Schema = "hangfire";
+    private const int Connections = 20;
+
+    public static IServiceCollection AddJobs(this IServiceCollection services, string connectionString, bool runsJobs)
+    {
+        var options = new PostgreSqlStorageOptions
+        {
+            SchemaName = Schema,
+            PrepareSchemaIfNecessary = true,
+            QueuePollInterval = TimeSpan.FromSeconds(1),
+            // A job whose process died is taken again after this; while it runs the time is renewed.
+            UseSlidingInvisibilityTimeout = true,
+            InvisibilityTimeout = TimeSpan.FromMinutes(2),
+            DistributedLockTimeout = TimeSpan.FromMinutes(1),
+        };
+        var connections = new NpgsqlConnectionStringBuilder(connectionString) { MaxPoolSize = Connections, ApplicationName = "fettle-jobs" };
+        services.AddHangfire((_, hangfire) => hangfire
+            .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
+            .UseSimpleAssemblyNameTypeSerializer()
+            .UseRecommendedSerializerSettings()
+            // The options are given twice on purpose: the factory and the storage each read their own.
+            .UsePostgreSqlStorage(storage => storage.UseConnectionFactory(new NpgsqlConnectionFactory(connections.ConnectionString, options)), options)
+            // The sweep tries again what failed, at its own pace.
+            .UseFilter(new AutomaticRetryAttribute { Attempts = 0, OnAttemptsExceeded = AttemptsExceededAction.Delete }));
+        services.AddSingleton<DueWork>();
+        services.AddTransient<SweepJob>();
+        services.AddTransient<FollowUpJob>();
+        services.AddTransient<SendNoticeJob>();
+        if (!runsJobs)
+            return services;
+        services.AddHangfireServer(server =>
+        {
+            server.WorkerCount = 4;
+            server.SchedulePollingInterval = TimeSpan.FromSeconds(5);
+            server.ServerTimeout = TimeSpan.FromMinutes(2);
+            server.ShutdownTimeout = TimeSpan.FromSeconds(15);
+        });
+        services.AddHostedService<RecurringJobs>();
+        return services;
+    }
+
+    private sealed class RecurringJobs(IRecurringJobManager jobs) : BackgroundService
+    {
+        protected override Task ExecuteAsync(CancellationToken stoppingToken)
+        {
+            jobs.AddOrUpdate<SweepJob>(SweepJob.Id, job => job.RunAsync(CancellationToken.None), SweepJob.Cron);
+            return Task.CompletedTask;
+        }
+    }
+}

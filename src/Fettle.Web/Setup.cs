@@ -1,0 +1,37 @@
+using Fettle.Web.Holds;
+using Fettle.Web.Notices;
+using Fettle.Web.Pickups;
+using Microsoft.AspNetCore.Http.Features;
+
+namespace Fettle.Web;
+
+/// <summary>What each concept registers, a line or two each.</summary>
+public static class Setup
+{
+    /// <summary>A hundred lines of a declaration are some 3,500 fields; the framework's default is 1,024.</summary>
+    private const int MostFields = 8_000;
+
+    public static IServiceCollection AddDeclarations(this IServiceCollection services) =>
+        services.Configure<FormOptions>(options => options.ValueCountLimit = MostFields);
+
+    public static IServiceCollection AddPickups(this IServiceCollection services) => services.AddSingleton<Submission>();
+
+    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+
+    public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
+        .AddSingleton<LetterDesk>()
+        .AddSingleton(provider =>
+        {
+            var smtp = provider.GetRequiredService<Settings>().Smtp;
+            return new Post(smtp, smtp.Folder ?? Path.Combine(dataFolder, "mail"));
+        });
+
+    /// <summary>For load balancers and containers: the process answers and reaches its database.</summary>
+    public static void MapHealth(this WebApplication app) =>
+        app.MapGet("/health", async (Marten.IDocumentStore store, CancellationToken cancel) =>
+        {
+            await using var session = store.QuerySession();
+            await session.QueryAsync<int>("select 1", cancel);
+            return TypedResults.Text("ready");
+        }).AllowAnonymous().DisableAntiforgery();
+}
