@@ -4,7 +4,7 @@ using System.Text.Json.Serialization;
 namespace Fettle.Engineering.Units;
 
 /// <summary>
-/// A mass, held as whole nanograms, so that pounds to three decimals and kilograms to nine come back exactly as typed.
+/// A mass, held as whole nanograms, so that pounds and kilograms come back as typed to fifteen digits and sums are exact.
 /// Range about ±9,200 tonnes; anything outside, and NaN, is refused.
 /// </summary>
 [JsonConverter(typeof(MassJsonConverter))]

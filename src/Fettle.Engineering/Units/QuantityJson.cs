@@ -38,11 +38,11 @@ internal static class QuantityJson
         writer.WriteEndObject();
     }
 
-    public static long Whole(decimal scaled)
+    public static long Whole(decimal value, decimal scale)
     {
         try
         {
-            return (long)Math.Round(scaled, MidpointRounding.AwayFromZero);
+            return (long)Math.Round(value * scale, MidpointRounding.AwayFromZero);
         }
         catch (OverflowException)
         {
@@ -65,7 +65,7 @@ internal sealed class LengthJsonConverter : JsonConverter<Length>
             "FOT" => Length.NanometresPerInch * 12m,
             _ => throw new JsonException($"{unit} is not a unit of length (MMT, CMT, MTR, INH, FOT)."),
         };
-        return Length.FromNanometres(QuantityJson.Whole(value * scale));
+        return Length.FromNanometres(QuantityJson.Whole(value, scale));
     }
 
     public override void Write(Utf8JsonWriter writer, Length value, JsonSerializerOptions options) =>
@@ -83,7 +83,7 @@ internal sealed class MassJsonConverter : JsonConverter<Mass>
             "LBR" => Mass.NanogramsPerPound,
             _ => throw new JsonException($"{unit} is not a unit of mass (KGM, LBR)."),
         };
-        return Mass.FromNanograms(QuantityJson.Whole(value * scale));
+        return Mass.FromNanograms(QuantityJson.Whole(value, scale));
     }
 
     public override void Write(Utf8JsonWriter writer, Mass value, JsonSerializerOptions options) =>

@@ -1,0 +1,34 @@
+using Fettle.Engineering.Identification;
+
+namespace Fettle.Engineering.Tests.Identification;
+
+public class GtinTests
+{
+    [Theory]
+    [InlineData("6291041500213", true)] // GS1 national offices
+    [InlineData("614141210220", true)] // Uniform Code Council page
+    [InlineData("12345678901231", true)] // GS1
+    [InlineData("6291041500214", false)]
+    [InlineData("629104150021", false)]
+    [InlineData("", false)]
+    public void A_trade_item_number_has_its_length_and_check_digit(string text, bool valid) => Assert.Equal(valid, Gtin.IsValid(text));
+
+    [Fact]
+    public void Fourteen_digits_keep_the_check_digit()
+    {
+        Assert.Equal("06291041500213", Gtin.ToFourteen("6291041500213"));
+        Assert.True(Gtin.IsValid("06291041500213"));
+        Assert.Throws<ArgumentException>(() => Gtin.ToFourteen("6291041500214"));
+    }
+
+    [Fact]
+    public void A_shipment_number_has_seventeen_digits_with_a_check_digit()
+    {
+        Assert.Equal("12345678901234560", Gsin.Create("1234567", 890123456));
+        Assert.True(Gsin.IsValid("12345678901234560"));
+        Assert.False(Gsin.IsValid("12345678901234561"));
+        Assert.False(Gsin.IsValid("376104250021234569"));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Gsin.Create("1234567", 1_000_000_000));
+        Assert.Throws<ArgumentException>(() => Gsin.Create("123", 1));
+    }
+}

@@ -1,0 +1,71 @@
+using System.Text.Json;
+using CsCheck;
+using Fettle.Engineering.Identification;
+
+namespace Fettle.Engineering.Tests.Identification;
+
+public class SsccTests
+{
+    [Fact]
+    public void Is_made_of_extension_prefix_serial_and_check_digit() =>
+        // GS1 General Specifications' example, from memory: 3 7610425 002123456 9.
+        Assert.Equal("376104250021234569", Sscc.Create(3, "7610425", 2123456).Value);
+
+    [Theory]
+    [InlineData("376104250021234569")]
+    [InlineData("(00)376104250021234569")]
+    [InlineData("(00) 3 7610425 002123456 9")]
+    public void Is_read_as_people_write_it(string text)
+    {
+        Assert.True(Sscc.TryParse(text, out var code));
+        Assert.Equal("376104250021234569", code.Value);
+    }
+
+    [Theory]
+    [InlineData(null)]
+    [InlineData("")]
+    [InlineData("123456789012345670")]
+    [InlineData("37610425002123456")]
+    [InlineData("3761042500212345690")]
+    [InlineData("37610425002123456X")]
+    public void Refuses_what_is_not_one(string? text) => Assert.False(Sscc.TryParse(text, out _));
+
+    [Fact]
+    public void As_a_product_code_the_extension_digit_moves_and_the_check_digit_goes()
+    {
+        // EPCIS reference material: key 106141412345678908.
+        Assert.True(Sscc.TryParse("106141412345678908", out var code));
+        Assert.Equal("urn:epc:id:sscc:0614141.1234567890", code.ToUrn(7));
+        Assert.True(Sscc.TryParseUrn("urn:epc:id:sscc:0614141.1234567890", out var back));
+        Assert.Equal(code, back);
+        Assert.False(Sscc.TryParseUrn("urn:epc:id:sscc:0614141.123456789", out _));
+        Assert.False(Sscc.TryParseUrn("urn:epc:id:sscc:0614141", out _));
+        Assert.False(Sscc.TryParseUrn("urn:epc:id:sgtin:0614141.1234567890", out _));
+        Assert.False(Sscc.TryParseUrn(null, out _));
+    }
+
+    [Fact]
+    public void Whatever_is_made_can_be_read_again() =>
+        Gen.Int[4, 12].SelectMany(n => Gen.Select(Gen.Int[0, 9], Gen.Char['0', '9'].Array[n], Gen.Long[0, (long)Math.Pow(10, 16 - n) - 1])).Sample((extension, digits, serial) =>
+        {
+            var prefix = new string(digits);
+            var code = Sscc.Create(extension, prefix, serial);
+            Assert.True(Sscc.TryParse(code.Value, out var read));
+            Assert.Equal(code, read);
+            Assert.True(Sscc.TryParseUrn(code.ToUrn(prefix.Length), out var fromUrn));
+            Assert.Equal(code, fromUrn);
+            Assert.Equal(code, JsonSerializer.Deserialize<Sscc>(JsonSerializer.Serialize(code)));
+        });
+
+    [Fact]
+    public void Parts_out_of_range_are_refused()
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.Create(10, "7610425", 1));
+        Assert.Throws<ArgumentException>(() => Sscc.Create(0, "761", 1));
+        Assert.Throws<ArgumentException>(() => Sscc.Create(0, "76104a5", 1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.Create(0, "7610425", -1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.Create(0, "7610425", 1_000_000_000));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.Create(0, "7610425", 1).ToUrn(3));
+        Assert.Throws<JsonException>(() => JsonSerializer.Deserialize<Sscc>("\"123\""));
+    }
+}
