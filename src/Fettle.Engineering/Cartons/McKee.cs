@@ -24,7 +24,7 @@ public static class McKee
     public const double FullConstant = 2.028;
 
     /// <summary>
-    /// The share of an estimate that Fettle counts on when it decides. Our own choice, not the paper's: a study of
+    /// The share of an estimate to count on where a lower estimate is wanted. Our own choice, not the paper's: a study of
     /// copy-paper cartons (Popil, Georgia Tech) found the simplified form 52 % off on average and still 25 % off once
     /// refitted to its own data, so a quarter is taken off rather than showing one figure as if it were exact.
     /// </summary>

@@ -44,6 +44,18 @@ public static class Straps
         return Sliding.Missing(mass, friction, acceleration) * safety / pressed;
     }
 
+    /// <summary>Working load limits together must reach this share of the weight they hold: 49 CFR 393.106(d), from memory.</summary>
+    public const double UnitedStatesAggregateShare = 0.5;
+
+    /// <summary>
+    /// Tie-downs whose working load limits together reach half the weight held, 49 CFR 393.106(d) (from memory). The rule on
+    /// their number by length of the article comes on top and is not reckoned here.
+    /// </summary>
+    /// <param name="mass">Mass of the load, zero or more.</param>
+    /// <param name="workingLoadLimit">Working load limit of one tie-down as marked, above zero.</param>
+    public static int ByWorkingLoad(Mass mass, Force workingLoadLimit) => (int)Math.Ceiling(
+        (Force.WeightOf(mass) * UnitedStatesAggregateShare / Force.FromNewtons(Require.Positive(workingLoadLimit.Newtons, nameof(workingLoadLimit)))) - Tipping.Boundary);
+
     /// <summary>
     /// The level force that keeps a tall load from tipping, from a strap round it to the wall or a bulkhead panel: by moments
     /// about the edge, m · g · (c · d − b) / h. Nothing when it stands by itself. Statics, no safety factor.

@@ -20,15 +20,4 @@ public class GtinTests
         Assert.True(Gtin.IsValid("06291041500213"));
         Assert.Throws<ArgumentException>(() => Gtin.ToFourteen("6291041500214"));
     }
-
-    [Fact]
-    public void A_shipment_number_has_seventeen_digits_with_a_check_digit()
-    {
-        Assert.Equal("12345678901234560", Gsin.Create("1234567", 890123456));
-        Assert.True(Gsin.IsValid("12345678901234560"));
-        Assert.False(Gsin.IsValid("12345678901234561"));
-        Assert.False(Gsin.IsValid("376104250021234569"));
-        Assert.Throws<ArgumentOutOfRangeException>(() => Gsin.Create("1234567", 1_000_000_000));
-        Assert.Throws<ArgumentException>(() => Gsin.Create("123", 1));
-    }
 }

@@ -32,6 +32,15 @@ public class StrapsTests
                 Straps.OverTheTopExactly(TwoTonnes, .3, .8, Tension, angle * share, 1.25)
                 >= Straps.OverTheTopExactly(TwoTonnes, .3, .8, Tension, angle, 1.25)));
 
+    // 49 CFR 393.106(d), from memory: half the weight.
+    [Theory]
+    [InlineData(2000, 1000, 1)]
+    [InlineData(2001, 1000, 2)]
+    [InlineData(10_000, 1667, 3)]
+    [InlineData(0, 1000, 0)]
+    public void Working_load_limits_together_reach_half_the_weight(double pounds, double limit, int straps) =>
+        Assert.Equal(straps, Straps.ByWorkingLoad(Mass.FromPounds(pounds), Force.FromPoundsForce(limit)));
+
     [Fact]
     public void A_tall_load_is_held_upright_by_moments_about_its_edge()
     {

@@ -1,6 +1,5 @@
 using CsCheck;
 using Fettle.Engineering.Stacking;
-using Fettle.Engineering.Units;
 
 namespace Fettle.Engineering.Tests.Stacking;
 
@@ -26,24 +25,4 @@ public class MoistureTests
 
     [Fact]
     public void Percentages_are_not_shares() => Assert.Throws<ArgumentOutOfRangeException>(() => Moisture.StrengthLeft(8, 12));
-}
-
-public class OffsetTests
-{
-    private static readonly Length Side = Length.FromInches(20);
-
-    // Park, Michigan State University, 2010: 2.5 % lost for every 1 % of offset.
-    [Theory]
-    [InlineData(0, 1)]
-    [InlineData(.2, .975)]
-    [InlineData(-.2, .975)]
-    [InlineData(2, .75)]
-    [InlineData(8, 0)]
-    [InlineData(20, 0)]
-    public void Each_percent_of_offset_costs_two_and_a_half(double inches, double left) =>
-        Assert.Equal(left, Offset.StrengthLeft(Length.FromInches(inches), Length.Zero, Side, Side), 12);
-
-    [Fact]
-    public void Both_ways_at_once_cost_both() =>
-        Assert.Equal(.75 * .75, Offset.StrengthLeft(Length.FromInches(2), Length.FromInches(-2), Side, Side), 12);
 }

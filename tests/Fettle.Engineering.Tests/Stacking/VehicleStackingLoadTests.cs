@@ -93,4 +93,18 @@ public class VehicleStackingLoadTests
                 Length.FromInches(l), Length.FromInches(w), Length.FromInches(height), VehicleStackingLoad.FreightDensityCurrent, VehicleStackingLoad.TrailerStackHeight, 7);
             Assert.True(Load(h + more) <= Load(h));
         });
+
+    [Fact]
+    public void A_change_of_units_leaves_the_load_unchanged() =>
+        Gen.Select(Gen.Double[10, 60], Gen.Double[10, 60], Gen.Double[5, 100], Gen.Double[1, 20]).Sample((l, w, h, density) =>
+        {
+            var imperial = VehicleStackingLoad.MixedFreight(
+                Length.FromInches(l), Length.FromInches(w), Length.FromInches(h), Density.FromPoundsPerCubicFoot(density), Length.FromInches(108), 7);
+            var metric = VehicleStackingLoad.MixedFreight(
+                Length.FromCentimetres(l * 2.54), Length.FromCentimetres(w * 2.54), Length.FromCentimetres(h * 2.54),
+                Density.FromKilogramsPerCubicMetre(density * 0.45359237 / 0.028316846592), Length.FromMetres(2.7432), 7);
+            Close.To(imperial.Newtons, metric.Newtons, 1e-7);
+            // The published form in inches and pounds: Mf · (l · w · h / 1728) · ((H − h) / h) · F.
+            Close.To(density * (l * w * h / 1728) * ((108 - h) / h) * 7, imperial.PoundsForce, 1e-7);
+        });
 }

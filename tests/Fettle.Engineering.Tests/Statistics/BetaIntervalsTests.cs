@@ -3,7 +3,7 @@ using Fettle.Engineering.Statistics;
 
 namespace Fettle.Engineering.Tests.Statistics;
 
-public class ExactIntervalsTests
+public class BetaIntervalsTests
 {
     // Values of R's binom package, as quoted in the tests of statsmodels.
     [Theory]
@@ -11,7 +11,7 @@ public class ExactIntervalsTests
     [InlineData(4, 20, .07152005247873, .40822576251693)]
     public void Jeffreys_agrees_with_published_software(int successes, int trials, double low, double high)
     {
-        var interval = JeffreysInterval.Of(successes, trials);
+        var interval = Jeffreys.Interval(successes, trials);
         Close.To(low, interval.Low, 1e-7);
         Close.To(high, interval.High, 1e-7);
     }
@@ -41,7 +41,7 @@ public class ExactIntervalsTests
         Gen.Int[1, 300].SelectMany(n => Gen.Select(Gen.Const(n), Gen.Int[0, n])).Sample((n, x) =>
         {
             var cautious = ClopperPearson.Interval(x, n);
-            var jeffreys = JeffreysInterval.Of(x, n);
+            var jeffreys = Jeffreys.Interval(x, n);
             Assert.True(cautious.Low <= jeffreys.Low + 1e-9 && cautious.High >= jeffreys.High - 1e-9);
             Assert.True(cautious.Contains((double)x / n) && jeffreys.Contains((double)x / n));
         });
@@ -50,7 +50,7 @@ public class ExactIntervalsTests
     public void Without_trials_little_is_known()
     {
         Assert.Equal(Interval.Anything, ClopperPearson.Interval(0, 0));
-        Assert.Equal(Interval.Anything, JeffreysInterval.Of(0, 0));
+        Assert.Equal(Interval.Anything, Jeffreys.Interval(0, 0));
         Assert.Throws<ArgumentOutOfRangeException>(() => ClopperPearson.Interval(2, 1));
     }
 }
