@@ -23,7 +23,7 @@ public sealed class Post(SmtpSettings settings, string folder)
         {
             Directory.CreateDirectory(folder);
             // The stable name makes a second try overwrite the first. Written beside and moved, so that nobody reads half a file.
-            var path = Path.Combine(folder, message.MessageId.Split('@')[0] + ".eml");
+            var path = Path.Combine(folder, message.MessageId!.Split('@')[0] + ".eml");
             var unfinished = path + ".part";
             await message.WriteToAsync(unfinished, cancel);
             File.Move(unfinished, path, overwrite: true);
@@ -33,7 +33,7 @@ public sealed class Post(SmtpSettings settings, string folder)
         using var client = new SmtpClient { Timeout = PatienceMilliseconds };
         try
         {
-            await client.ConnectAsync(settings.Host, settings.Port, Security(), cancel);
+            await client.ConnectAsync(settings.Host!, settings.Port, Security(), cancel);
             if (!string.IsNullOrWhiteSpace(settings.User))
                 await client.AuthenticateAsync(settings.User, settings.Password ?? "", cancel);
             await client.SendAsync(message, cancel);

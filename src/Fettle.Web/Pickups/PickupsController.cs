@@ -219,9 +219,11 @@ public sealed record PickupAnswer(
     DateTimeOffset? SubmittedAt,
     IReadOnlyDictionary<string, string>? Unfinished)
 {
+    private static RuleSet Rules => Readiness.RuleSets.RuleSet.BuiltIn;
+
     public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration)
     {
-        var check = CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, RuleSet.BuiltIn), RuleSet.BuiltIn, alternatives: true);
+        var check = CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, Rules), Rules, alternatives: true);
         return Of(draft.Id, header, parties, "draft", check.Verdict, check.RuleSet, check.HandlingUnits, [], null, null);
     }
 
@@ -232,7 +234,7 @@ public sealed record PickupAnswer(
     {
         var state = pickup.Verdict != Readiness.Findings.Verdict.Hold ? "booked" : holds.Count > 0 && holds.All(hold => !hold.IsOpen) ? "decided" : "held";
         // Findings and verdicts are those of the day; figures are computed from the declaration as it was.
-        var measured = ReadinessCheck.Run(pickup.Declaration, RuleSet.BuiltIn).HandlingUnits;
+        var measured = ReadinessCheck.Run(pickup.Declaration, Rules).HandlingUnits;
         var units = pickup.Declaration.HandlingUnits
             .Zip(pickup.Units, measured)
             .Select(line => UnitAnswer.Of(line.First, line.Third with { Verdict = line.Second.Verdict, Findings = line.Second.Findings }, pickup.Declaration.Units, null));

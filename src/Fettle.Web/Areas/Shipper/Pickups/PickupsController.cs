@@ -231,7 +231,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     private async Task<PickupForm?> CopyAsync(IQuerySession session, Guid earlier, CancellationToken cancel)
     {
         var draft = await DraftAsync(session, earlier, cancel);
-        return draft?.Form with { };
+        return draft is null ? null : draft.Form with { };
     }
 
     /// <summary>The lines whose parts must come back: those named by the page's script, or all when the lane changed or nothing is named.</summary>
