@@ -66,7 +66,7 @@ public sealed class Portal : IAsyncDisposable
     /// <summary>Calls with a key of that role and party; with <c>null</c> rights, without any.</summary>
     public async Task<HttpClient> ApiAsync(Rights? rights)
     {
-        var client = factory.CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false });
+        var client = Anonymous();
         if (rights is null)
             return client;
         var issued = await Services.GetRequiredService<ApiKeys>().IssueAsync("test", rights, new Actor(Guid.CreateVersion7(), "Test"), CancellationToken.None);
@@ -74,7 +74,7 @@ public sealed class Portal : IAsyncDisposable
         return client;
     }
 
-    public HttpClient Anonymous() => factory.CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false });
+    public HttpClient Anonymous() => new(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = Address };
 
     public async Task<User> AddUserAsync(string name, Rights rights)
     {

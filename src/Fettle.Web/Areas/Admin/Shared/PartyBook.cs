@@ -6,7 +6,7 @@ using Microsoft.AspNetCore.Mvc.Rendering;
 namespace Fettle.Web.Areas.Admin.Shared;
 
 /// <summary>The shippers and carriers that rights can be tied to, as far as the administrator who asks may hand them out.</summary>
-public sealed record PartyBook(IReadOnlyList<Shipper> Shippers, IReadOnlyList<Carrier> Carriers, Guid? OnlyCarrier)
+public sealed record PartyBook(IReadOnlyList<Parties.Shipper> Shippers, IReadOnlyList<Carrier> Carriers, Guid? OnlyCarrier)
 {
     /// <summary>In a choice of where an administrator administers: everything.</summary>
     public const string WholePortal = "all";
@@ -14,7 +14,7 @@ public sealed record PartyBook(IReadOnlyList<Shipper> Shippers, IReadOnlyList<Ca
     public static async Task<PartyBook> ReadAsync(IDocumentStore store, Caller caller, CancellationToken cancellation)
     {
         await using var session = store.QuerySession();
-        var shippers = await session.Query<Shipper>().OrderBy(shipper => shipper.Name).ToListAsync(cancellation);
+        var shippers = await session.Query<Parties.Shipper>().OrderBy(shipper => shipper.Name).ToListAsync(cancellation);
         var carriers = await session.Query<Carrier>().OrderBy(carrier => carrier.Name).ToListAsync(cancellation);
         return new(shippers, carriers, caller.Rights.CarrierId);
     }
