@@ -58,7 +58,7 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         if (!ModelState.Accept(new PersonForm.Rules(book, person.Rights).Validate(form)))
             return Again(nameof(Person), Page(person, book) with { Form = form });
         person.Name = form.Name!.Trim();
-        person.Rights = book.WithParts(person.Rights, form.Parts) ?? person.Rights;
+        person.Rights = book.WithParts(person.Rights, form.Parts ?? []) ?? person.Rights;
         // Refused when someone else changed this person since the page was loaded.
         person.Version = form.Version;
         if (!ModelState.Accept(await users.UpdateAsync(person), "Form.Name", "Form.Name"))
@@ -118,7 +118,7 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         Row(person, book),
         person.Id == Caller.Of(User).Id,
         [.. book.Parts(person.Rights).Select(part => new PersonPart(Guid.Parse(part.Value), part.Text))],
-        new(person.Name, person.Version) { Parts = [.. book.Parts(person.Rights).Where(part => part.Selected).Select(part => Guid.Parse(part.Value))] });
+        new(person.Name, [.. book.Parts(person.Rights).Where(part => part.Selected).Select(part => Guid.Parse(part.Value))], person.Version));
 
     private ViewResult Again(string view, object page)
     {
@@ -179,17 +179,15 @@ public sealed record AddPersonForm(string? Name = null, string? UserName = null,
 }
 
 /// <param name="Version">As the page was loaded.</param>
-public sealed record PersonForm(string? Name = null, Guid Version = default)
+public sealed record PersonForm(string? Name = null, IReadOnlyList<Guid>? Parts = null, Guid Version = default)
 {
-    public IReadOnlyList<Guid> Parts { get; init; } = [];
-
     public sealed class Rules : AbstractValidator<PersonForm>
     {
         public Rules(PartyBook book, Rights rights)
         {
             RuleFor(form => form.Name).PersonName();
             RuleFor(form => form.Parts)
-                .Must(parts => book.WithParts(rights, parts) is not null).WithMessage("Choose at least one.")
+                .Must(parts => book.WithParts(rights, parts ?? []) is not null).WithMessage("Choose at least one.")
                 .When(_ => rights.Role != Role.Administrator);
         }
     }
