@@ -38,12 +38,11 @@ public sealed class Portal : IAsyncDisposable
 
     public IDocumentStore Store => Services.GetRequiredService<IDocumentStore>();
 
-    /// <summary>Where a real browser finds the portal; only when started with <c>listens</c>.</summary>
+    /// <summary>Where a real browser finds the portal.</summary>
     public Uri Address => factory.ClientOptions.BaseAddress;
 
-    /// <param name="listens">Listens on a loopback port, for a real browser, instead of answering in memory.</param>
     /// <param name="runsJobs">Runs background jobs in this process.</param>
-    public static async Task<Portal> StartAsync(bool listens = false, bool runsJobs = true, string? connectionString = null)
+    public static async Task<Portal> StartAsync(bool runsJobs = true, string? connectionString = null)
     {
         var mail = await MailCatcher.StartAsync();
         var factory = new Factory(new Dictionary<string, string?>
@@ -56,12 +55,9 @@ public sealed class Portal : IAsyncDisposable
             ["Fettle:Smtp:Port"] = mail.Port.ToString(System.Globalization.CultureInfo.InvariantCulture),
             ["Fettle:Smtp:Security"] = "none",
         });
-        if (listens)
-        {
-            factory.UseKestrel(0);
-            factory.StartServer();
-        }
-
+        // A real server on a loopback port: real limits on bodies, and a real browser can come.
+        factory.UseKestrel(0);
+        factory.StartServer();
         var portal = new Portal(factory, mail);
         await portal.SettleAsync();
         return portal;
@@ -70,7 +66,7 @@ public sealed class Portal : IAsyncDisposable
     /// <summary>Calls with a key of that role and party; with <c>null</c> rights, without any.</summary>
     public async Task<HttpClient> ApiAsync(Rights? rights)
     {
-        var client = factory.CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false });
+        var client = Anonymous();
         if (rights is null)
             return client;
         var issued = await Services.GetRequiredService<ApiKeys>().IssueAsync("test", rights, new Actor(Guid.CreateVersion7(), "Test"), CancellationToken.None);
@@ -78,7 +74,7 @@ public sealed class Portal : IAsyncDisposable
         return client;
     }
 
-    public HttpClient Anonymous() => factory.CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false });
+    public HttpClient Anonymous() => new(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = Address };
 
     public async Task<User> AddUserAsync(string name, Rights rights)
     {

@@ -34,7 +34,7 @@ public static class ApiSetup
     public static void MapApi(this WebApplication app)
     {
         app.MapOpenApi("/api/{documentName}/openapi.json").AllowAnonymous();
-        app.MapScalarApiReference("/api/reference", options => options.WithTitle("Fettle API").WithOpenApiRoutePattern("/api/{documentName}/openapi.json")).AllowAnonymous();
+        app.MapScalarApiReference("/api/reference", options => options.WithTitle("Fettle API").WithOpenApiRoutePattern("/api/{documentName}/openapi.json")).AllowAnonymous().WithSecurityHeadersPolicy(HeaderPolicies.ApiReference);
     }
 
     /// <summary>"$.handlingUnits[0].outer" as "handlingUnits[0].outer".</summary>

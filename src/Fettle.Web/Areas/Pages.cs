@@ -1,12 +1,14 @@
 using System.Globalization;
 using System.Net;
 using Fettle.Web.Areas.Entrance.Trouble;
+using Fettle.Web.Areas.Shared;
 using Fettle.Web.Security;
 using Microsoft.AspNetCore.HttpOverrides;
 using Microsoft.AspNetCore.Localization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ApplicationModels;
 using Microsoft.AspNetCore.Mvc.Razor;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Net.Http.Headers;
 
 namespace Fettle.Web.Areas;
@@ -46,6 +48,12 @@ public static class Pages
             // The header policies say it, for every answer.
             options.SuppressXFrameOptionsHeader = true;
         });
+        services.Configure<CookieTempDataProviderOptions>(options =>
+        {
+            options.Cookie.Name = NextPage.Cookie;
+            options.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
+        });
+        services.Configure<KestrelServerOptions>(options => options.AddServerHeader = false);
         services.AddHeaderPolicies();
         services.AddSingleton<SignInAttempts>();
         services.AddExceptionHandler(options => options.ExceptionHandler = Failures.AnswerAsync);

@@ -32,6 +32,13 @@ public sealed record Caller(Guid Id, string Name, Rights Rights)
 
     /// <summary>Held freight at this pickup's terminal, which the caller may decide about.</summary>
     public bool MayDecide(PickupHeader pickup) => Role == Role.TerminalReviewer && MaySee(pickup);
+
+    /// <summary>
+    /// People and API keys with these rights, which the caller may see, make and change. An administrator of one carrier
+    /// manages that carrier's own; nobody hands out more than they have.
+    /// </summary>
+    public bool MayManage(Rights others) =>
+        Role == Role.Administrator && (Rights.CarrierId is null || Rights.CarrierId == others.CarrierId);
 }
 
 /// <summary>The one place that knows how rights are written into a principal.</summary>

@@ -10,4 +10,13 @@ public static class RoleTitles
         Role.AccountManager => "Account manager",
         Role.Administrator => "Administrator",
     };
+
+    /// <summary>What someone in this role does, in a few words.</summary>
+    public static string Task(this Role role) => role switch
+    {
+        Role.ShipperClerk => "declares freight at a dock",
+        Role.TerminalReviewer => "inspects held freight and decides",
+        Role.AccountManager => "reads shippers' scorecards",
+        Role.Administrator => "looks after people, keys and rules",
+    };
 }

@@ -33,11 +33,12 @@ public sealed class UserDirectory(
         return await session.Query<User>().OrderBy(user => user.Name).ThenBy(user => user.UserName).ToListAsync(cancellation);
     }
 
-    /// <summary>The demo's sign-ins; none outside a demo.</summary>
+    /// <summary>The demo's sign-ins by role; none outside a demo.</summary>
     public async Task<IReadOnlyList<User>> ListDemoAsync(CancellationToken cancellation)
     {
         await using var session = documents.QuerySession();
-        return await session.Query<User>().Where(user => user.Demo && !user.Disabled).OrderBy(user => user.UserName).ToListAsync(cancellation);
+        var people = await session.Query<User>().Where(user => user.Demo && !user.Disabled).ToListAsync(cancellation);
+        return [.. people.OrderBy(user => user.Rights.Role).ThenBy(user => user.UserName, StringComparer.Ordinal)];
     }
 
     public Task<User?> FindAsync(Guid id) => FindByIdAsync(id.ToString());

@@ -63,9 +63,16 @@ public static class HeaderPolicies
         .AddReferrerPolicySameOrigin()
         .AddCrossOriginOpenerPolicy(opener => opener.SameOrigin())
         .AddCrossOriginResourcePolicy(resource => resource.SameOrigin())
-        .AddPermissionsPolicyWithDefaultSecureDirectives()
-        .AddStrictTransportSecurityMaxAgeIncludeSubDomains(HstsSeconds)
-        .RemoveServerHeader();
+        .AddPermissionsPolicy(permissions =>
+        {
+            permissions.AddCamera().None();
+            permissions.AddMicrophone().None();
+            permissions.AddGeolocation().None();
+            permissions.AddDisplayCapture().None();
+            permissions.AddPayment().None();
+            permissions.AddUsb().None();
+        })
+        .AddStrictTransportSecurityMaxAgeIncludeSubDomains(HstsSeconds);
 
     private static void Own(CspBuilder csp)
     {

@@ -190,7 +190,7 @@ public sealed class UnitDrawingTests
         Assert.True(DrawnSvg.Extent(over.Of("fd-film")).Bottom > DrawnSvg.Extent(above.Of("fd-film")).Bottom);
         Assert.Empty(over.Of("fd-film-end"));
         Assert.Single(above.Of("fd-film-end"));
-        Assert.Contains("Film ends above the pallet", above.Words);
+        Assert.Equal(["Film 3×, ends above the pallet"], above.Of("fd-wrong").Select(text => text.Value));
         Assert.Empty(none.Of("fd-film"));
         Assert.Contains(none.Words, line => line.Contains("no film", StringComparison.Ordinal));
     }

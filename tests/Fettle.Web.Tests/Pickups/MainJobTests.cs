@@ -1,5 +1,4 @@
 using System.Net;
-using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Fettle.Testing;
 
@@ -22,26 +21,29 @@ public sealed class MainJobTests : IAsyncLifetime
         var clerk = await portal.ApiAsync(portal.Parties.Clerk);
         var reviewer = await portal.ApiAsync(portal.Parties.Reviewer);
 
-        var declared = await clerk.PostAsJsonAsync("/api/v1/pickups", Freight.Troubled().AsPickup(DateTimeOffset.UtcNow));
-        Assert.Equal(HttpStatusCode.Created, declared.StatusCode);
-        var pickup = await declared.Content.ReadFromJsonAsync<JsonObject>();
-        Assert.Equal("hold", pickup!["verdict"]!.GetValue<string>());
+        var declared = await clerk.PostAsync("/api/v1/pickups", Freight.Troubled().AsPickup(DateTimeOffset.UtcNow));
+        Assert.Equal(HttpStatusCode.Created, declared.Status);
+        Assert.Equal("hold", declared.Json.At("verdict"));
+        var number = declared.Json.At("number")!;
 
-        var submitted = await clerk.PostAsJsonAsync($"/api/v1/pickups/{pickup["id"]}/submission", new { exceptionRequest = "The consignee closes its line tonight." });
-        Assert.Equal(HttpStatusCode.Created, submitted.StatusCode);
+        var submitted = await clerk.PostAsync($"/api/v1/pickups/{declared.Json.At("id")}/submission", new JsonObject { ["exceptionRequest"] = "The consignee's line stops tonight." });
+        Assert.Equal(HttpStatusCode.Created, submitted.Status);
+        Assert.Equal("held", submitted.Json.At("state"));
 
-        var number = pickup["number"]!.GetValue<string>();
-        await portal.Mail.WaitForAsync(mail => mail.Subject.Contains(number) && mail.To.ToString().Contains("millbrook"), Patience);
-        await portal.Mail.WaitForAsync(mail => mail.Subject.Contains(number) && mail.To.ToString().Contains("bramblewick"), Patience);
-        var holds = (await reviewer.GetFromJsonAsync<JsonObject>("/api/v1/holds"))!["holds"]!.AsArray();
-        var hold = Assert.Single(holds)!;
-        Assert.Equal($"{number}/B1", hold["number"]!.GetValue<string>());
-        Assert.Contains("sticks out", hold["reason"]!.GetValue<string>());
+        await portal.Mail.WaitForAsync(mail => mail.Subject!.Contains(number) && mail.To.ToString().Contains("millbrook"), Patience);
+        await portal.Mail.WaitForAsync(mail => mail.Subject!.Contains(number) && mail.To.ToString().Contains("bramblewick"), Patience);
+        var holds = (await reviewer.ReadAsync("/api/v1/holds")).Json;
+        Assert.Single(holds["holds"]!.AsArray());
+        Assert.Equal($"{number}/B1", holds.At("holds.0.number"));
+        Assert.Contains("sticks out", holds.At("holds.0.reason"));
 
-        var decided = await reviewer.PostAsJsonAsync($"/api/v1/holds/{hold["id"]}/decisions", new { decision = "release-as-exception", reason = "Rides alone at the nose, nothing on top." });
-        Assert.Equal(HttpStatusCode.Created, decided.StatusCode);
-        await portal.Mail.WaitForAsync(mail => mail.Subject.Contains(number) && mail.To.ToString().Contains("bramblewick") && mail.TextBody.Contains("Rides alone at the nose"), Patience);
+        var decided = await reviewer.PostAsync(
+            $"/api/v1/holds/{holds.At("holds.0.id")}/decisions",
+            new JsonObject { ["decision"] = "release-as-exception", ["reason"] = "Rides alone at the nose, nothing on top." });
+        Assert.Equal(HttpStatusCode.Created, decided.Status);
+        await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("Rides alone at the nose"), Patience);
         Assert.Equal(3, portal.Mail.Messages.Count);
         Assert.Equal(3, portal.Mail.Messages.Select(mail => mail.MessageId).Distinct().Count());
+        Assert.Equal("decided", (await clerk.ReadAsync($"/api/v1/pickups/{declared.Json.At("id")}")).Json.At("state"));
     }
 }

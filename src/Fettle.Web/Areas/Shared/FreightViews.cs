@@ -44,7 +44,7 @@ public static class PickupState
         pickup.Verdict != Verdict.Hold ? ("ready", "Booked")
         : holds.Count == 0 || holds.Any(hold => hold.IsOpen) ? ("hold", "Held")
         : holds.All(hold => hold.Decided!.Decision == HoldDecision.Release) ? ("ready", "Released")
-        : holds.All(hold => hold.Decided!.Decision is HoldDecision.Release or HoldDecision.ReleaseAsException) ? ("ready-with-cautions", "Released as an exception")
+        : holds.All(hold => hold.Decided!.Decision is HoldDecision.Release or HoldDecision.ReleaseAsException) ? ("cautions", "Released as an exception")
         : ("hold", string.Join(", ", holds.Select(hold => hold.Decided!.Decision.Label()).Distinct()));
 }
 

@@ -23,6 +23,14 @@ public static class Labels
         Verdict.Hold => "Would be held",
     };
 
+    /// <summary>The tone of the badge that shows it.</summary>
+    public static string Tone(this Verdict verdict) => verdict switch
+    {
+        Verdict.Ready => "ready",
+        Verdict.ReadyWithCautions => "cautions",
+        Verdict.Hold => "hold",
+    };
+
     public static string Label(this HoldDecision decision) => decision switch
     {
         HoldDecision.Release => "Released",
@@ -53,7 +61,7 @@ public static class Labels
     {
         NoticeState.Sent => "ready",
         NoticeState.Failed => "hold",
-        NoticeState.Due or NoticeState.Sending or NoticeState.NotSent => "ready-with-cautions",
+        NoticeState.Due or NoticeState.Sending or NoticeState.NotSent => "cautions",
     };
 }
 

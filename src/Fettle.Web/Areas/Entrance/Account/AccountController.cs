@@ -61,13 +61,9 @@ public sealed record AccountPage(string UserName, Role Role, NameForm NameForm)
 
 public sealed record NameForm(string? Name = null)
 {
-    public const int LongestName = 80;
-
     public sealed class Rules : AbstractValidator<NameForm>
     {
-        public Rules() => RuleFor(form => form.Name).Cascade(CascadeMode.Stop)
-            .NotEmpty().WithMessage("Enter your name as others should see it.")
-            .MaximumLength(LongestName).WithMessage($"Use at most {LongestName} characters.");
+        public Rules() => RuleFor(form => form.Name).PersonName();
     }
 }
 
@@ -83,8 +79,15 @@ public sealed record PasswordForm(string? OldPassword = null, string? NewPasswor
     }
 }
 
-public static class PasswordRule
+/// <summary>What is asked of names and passwords, wherever they are entered.</summary>
+public static class PersonRules
 {
+    private const int LongestName = 80;
+
+    public static IRuleBuilderOptions<T, string?> PersonName<T>(this IRuleBuilderInitial<T, string?> rule) => rule.Cascade(CascadeMode.Stop)
+        .NotEmpty().WithMessage("Enter the name as others should see it.")
+        .MaximumLength(LongestName).WithMessage($"Use at most {LongestName} characters.");
+
     /// <summary>Length is what makes a password strong; nothing else is asked of it.</summary>
     public static IRuleBuilderOptions<T, string?> NewPassword<T>(this IRuleBuilderInitial<T, string?> rule) => rule.Cascade(CascadeMode.Stop)
         .NotEmpty().WithMessage("Enter a new password.")

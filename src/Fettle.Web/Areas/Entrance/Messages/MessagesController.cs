@@ -2,8 +2,10 @@ using Fettle.Web.Identity;
 using Fettle.Web.Jobs;
 using Fettle.Web.Notices;
 using Fettle.Web.Notices.Letters;
+using Fettle.Web.Security;
 using Marten;
 using Microsoft.AspNetCore.Mvc;
+using NetEscapades.AspNetCore.SecurityHeaders;
 using Caller = Fettle.Web.Identity.Caller;
 
 namespace Fettle.Web.Areas.Entrance.Messages;
@@ -27,6 +29,7 @@ public sealed class MessagesController(IDocumentStore store, TimeProvider clock,
     }
 
     [HttpGet("{id:guid}")]
+    [SecurityHeadersPolicy(HeaderPolicies.ShowsMail)]
     public async Task<IActionResult> Show(Guid id, CancellationToken cancel)
     {
         await using var session = store.QuerySession();
@@ -37,6 +40,7 @@ public sealed class MessagesController(IDocumentStore store, TimeProvider clock,
 
     /// <summary>The mail's own HTML, for a frame that may run nothing and load nothing from elsewhere.</summary>
     [HttpGet("{id:guid}/body")]
+    [SecurityHeadersPolicy(HeaderPolicies.Mail)]
     public async Task<IActionResult> Body(Guid id, CancellationToken cancel)
     {
         await using var session = store.QuerySession();

@@ -1,0 +1,129 @@
+using Fettle.Readiness.Findings;
+using Fettle.Readiness.Holds;
+
+namespace Fettle.Web.Notices.Letters;
+
+/// <summary>Whom a letter about a hold is for.</summary>
+public enum HoldReader
+{
+    Shipper,
+    Terminal,
+}
+
+/// <summary>What is written when freight is held, and when the terminal has decided about it.</summary>
+public static class HoldLetter
+{
+    /// <summary>Freight of one line is held: why, since when, and who decides by when.</summary>
+    /// <param name="link">The hold in the portal.</param>
+    /// <exception cref="ArgumentException"><paramref name="link"/> is not a whole web address.</exception>
+    public static Letter Placed(HoldPlaced placed, PickupNames names, Uri link, HoldReader reader)
+    {
+        var window = placed.Pickup.Window;
+        var count = FreightWords.Count(placed.HandlingUnit);
+        var by = Moments.Short(placed.DecideBy, window, placed.At);
+        var subject = Plain.Line(reader switch
+        {
+            HoldReader.Shipper => $"{placed.Number}: {count} held until {names.Terminal} decides",
+            HoldReader.Terminal => $"{placed.Number}: {count} held, decide by {by}",
+        });
+        var sheet = new Sheet();
+        sheet.Title($"Held: {placed.Number}, {count}");
+        sheet.Banner(Tone.Stop, reader switch
+        {
+            HoldReader.Shipper => $"It does not move until {names.Terminal} decides. The truck leaves {by}.",
+            HoldReader.Terminal => $"It must not move until you decide, at the latest {by}.",
+        });
+        Facts(sheet, placed, names);
+        if (placed.ExceptionRequest is { } request)
+        {
+            sheet.Heading(reader == HoldReader.Shipper ? "You asked for an exception" : "Exception asked for");
+            sheet.Quote(request);
+        }
+
+        sheet.Link(reader switch { HoldReader.Shipper => "See what to put right", HoldReader.Terminal => "Look at it and decide" }, FreightPages.Web(link));
+        sheet.Heading("Why it is held");
+        var picture = Freight(sheet, placed);
+        sheet.Small(FreightPages.NoPromise);
+        return new(subject, sheet.Text, sheet.Html(subject, placed.Reason.Say(placed.Units)), [picture], null);
+    }
+
+    /// <summary>To the shipper: what was decided about held freight, why, by whom and when, and what to do next.</summary>
+    /// <param name="link">The hold in the portal.</param>
+    /// <exception cref="ArgumentException">The hold is still open, or <paramref name="link"/> is not a whole web address.</exception>
+    public static Letter Decided(Hold hold, PickupNames names, Uri link)
+    {
+        var placed = hold.Placed;
+        var decided = hold.Decided ?? throw new ArgumentException("The hold is still open.", nameof(hold));
+        var outcome = FreightWords.Decided(decided.Decision);
+        var count = FreightWords.Count(placed.HandlingUnit);
+        var (tone, next) = Next(decided.Decision, names);
+        var subject = Plain.Line($"{placed.Number}: {outcome} ({count})");
+        var sheet = new Sheet();
+        sheet.Title($"{placed.Number}: {outcome}");
+        sheet.Banner(tone, next.Meaning);
+        sheet.Facts(
+            ("Freight", $"{count} of {names.Shipper}, line {placed.HandlingUnit.Reference}"),
+            ("Decided", $"{decided.By.Name}, {names.Terminal}\n{Moments.Long(decided.At, placed.Pickup.Window)}"),
+            ("Carrier", names.Carrier),
+            ("To", placed.Pickup.Destination),
+            ("Checked by", CheckedBy(placed)));
+        sheet.Heading("Reason");
+        sheet.Quote(decided.Reason);
+        sheet.Heading("What to do next");
+        sheet.Paragraph(next.Step);
+        sheet.Link("Open the hold", FreightPages.Web(link));
+        sheet.Heading("Why it was held");
+        var picture = Freight(sheet, placed);
+        sheet.Small(FreightPages.NoPromise);
+        return new(subject, sheet.Text, sheet.Html(subject, string.Join(' ', Plain.Lines(decided.Reason))), [picture], null);
+    }
+
+    private static void Facts(Sheet sheet, HoldPlaced placed, PickupNames names)
+    {
+        var window = placed.Pickup.Window;
+        sheet.Facts(
+            ("Freight", $"{FreightWords.Count(placed.HandlingUnit)}, {FreightWords.SizeAndWeight(placed.HandlingUnit, placed.Units)}"),
+            ("Shipper", $"{names.Shipper}, {names.Site}"),
+            ("Terminal", $"{names.Terminal}, {names.Carrier}"),
+            ("To", placed.Pickup.Destination),
+            ("Pickup", Moments.Long(window)),
+            ("Declared by", placed.DeclaredBy.Name),
+            ("Held since", Moments.Long(placed.At, window)),
+            ("Decide by", Moments.Long(placed.DecideBy, window)),
+            ("Checked by", CheckedBy(placed)));
+    }
+
+    private static string CheckedBy(HoldPlaced placed) =>
+        string.Join("; ", placed.Findings.Select(finding => finding.RuleSet).Distinct().Select(ruleSet => $"rule set {ruleSet}"));
+
+    private static LetterPicture Freight(Sheet sheet, HoldPlaced placed)
+    {
+        // The usual reason is the stopping findings in a row, and each of them is told below.
+        Phrase[] stops = [.. placed.Findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => finding.Message)];
+        if (stops.Length == 0 || !placed.Reason.Equals(Phrase.Join(" ", stops)))
+            sheet.Paragraph(placed.Reason.Say(placed.Units));
+        var picture = FreightPages.Picture(placed.HandlingUnit, placed.Units);
+        sheet.Picture(picture);
+        FreightPages.Findings(sheet, placed.Findings, placed.Units, Severity.Caution);
+        return picture;
+    }
+
+    private static (Tone Tone, (string Meaning, string Step) Next) Next(HoldDecision decision, PickupNames names) => decision switch
+    {
+        HoldDecision.Release => (Tone.Good, (
+            "The freight conforms and goes on.",
+            "Nothing. The decision stays with the pickup's record.")),
+        HoldDecision.ReleaseAsException => (Tone.Caution, (
+            "The freight does not conform and goes on all the same, for the reason given.",
+            "Nothing for this freight. The exception is recorded and will be read if there is a claim: build the next ones as the cures below say.")),
+        HoldDecision.Rework => (Tone.Caution, (
+            $"{names.Terminal} rebuilds the freight before it goes on.",
+            $"Expect it to leave later, and charges by the tariff of {names.Carrier}. Ask the terminal what was changed, and build the next ones as the cures below say.")),
+        HoldDecision.Return => (Tone.Stop, (
+            "The freight comes back to you.",
+            "Agree with the terminal when it comes back. Put right what is named below, then declare it on a new pickup.")),
+        HoldDecision.Refuse => (Tone.Stop, (
+            $"{names.Carrier} does not take this freight.",
+            "It stays with you. Put right what is named below and declare it on a new pickup, or arrange other transport.")),
+    };
+}
