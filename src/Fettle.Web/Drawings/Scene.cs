@@ -95,7 +95,10 @@ internal sealed record Scene(
         var (x, y) = ((deckLength - length) / 2, (deckWidth - width) / 2);
         var cartons = unit.Contents as CartonContents;
         Slot[] layer = [];
-        if (cartons is not null && shape.Layer is { } placed)
+        // A loose carton is as large as its outside, whatever the catalogue says of it.
+        if (unit.Platform is null && shape.Layer is { Count: 1 })
+            layer = [new(x, y, length, width, false)];
+        else if (cartons is not null && shape.Layer is { } placed)
             layer = Centred([.. placed.Placements.Select(p => SlotOf(p, cartons.Carton))], x + (length / 2), y + (width / 2));
         var isFull = cartons is { Layers: > 0 };
         Slot[] top = cartons is { TopLayer: > 0 } && layer.Length > 0

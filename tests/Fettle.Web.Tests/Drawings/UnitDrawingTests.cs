@@ -284,6 +284,16 @@ public sealed class UnitDrawingTests
     }
 
     [Fact]
+    public void A_loose_carton_is_drawn_by_its_outside_when_its_carton_is_declared_larger()
+    {
+        var carton = (CartonContents)Freight.Loose.Contents with { Carton = new(Freight.In(500), Freight.In(12), Freight.In(10), Freight.Lb(22), null) };
+        var drawn = Draw(Freight.Loose with { Contents = carton });
+
+        Assert.Single(DrawnSvg.Of(drawn.View("fd-plan"), "fd-carton"));
+        Assert.All(drawn.AllSpots, spot => Assert.InRange(spot.X, 0, drawn.Width));
+    }
+
+    [Fact]
     public void What_lacks_a_size_is_named_instead_of_drawn()
     {
         HandlingUnit[] incomplete =
