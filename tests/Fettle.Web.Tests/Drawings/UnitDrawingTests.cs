@@ -271,6 +271,7 @@ public sealed class UnitDrawingTests
         Assert.Contains("Drawn as a block: 480 cartons a layer are too many to draw", many.Words);
         Assert.Equal(16, tall.Of("fd-carton").Count());
         Assert.Contains("Drawn as a block: 200 layers are too many to draw", tall.Words);
+        Assert.Contains("Drawn as a block: 1,000 cartons are too many to draw", Draw(Freight.Pallet("Z", (4.8, 4, 4), 100, 10)).Words);
         Assert.True(many.Text.Length < 20_000 && tall.Text.Length < 20_000);
     }
 
