@@ -2,6 +2,7 @@ using System.Net;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
+using Fettle.Readiness;
 using Fettle.Testing;
 using Fettle.Web.Areas;
 using Fettle.Web.Identity;
@@ -91,6 +92,7 @@ public sealed class FrontDoor : IAsyncLifetime
         });
         app.MapGet("/api/whoami", (HttpContext context) => $"{Caller.Of(context.User).Name} as {Caller.Of(context.User).Role}");
         app.MapGet("/api/terminal", () => "yes").RequireAuthorization(Policies.TerminalReviewer);
+        app.MapPost("/api/echo", (Actor sent) => sent);
         app.MapGet("/api/broken", string () => throw new InvalidOperationException("secret detail"));
     }
 

@@ -87,7 +87,7 @@ public sealed class HeaderTests(FrontDoor door) : IClassFixture<FrontDoor>
     {
         var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk));
 
-        Assert.Equal(HttpStatusCode.NotFound, (await browser.GetAsync("/trouble/500")).Status);
+        Assert.Equal(HttpStatusCode.NotFound, (await browser.GetAsync("/trouble")).Status);
     }
 
     [Theory]
@@ -108,6 +108,19 @@ public sealed class HeaderTests(FrontDoor door) : IClassFixture<FrontDoor>
         Assert.Equal(type, problem.RootElement.GetProperty("type").GetString());
         Assert.Equal(status, problem.RootElement.GetProperty("status").GetInt32());
         Assert.DoesNotContain("secret detail", answer.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_body_that_cannot_be_read_is_the_caller_s_doing()
+    {
+        var key = await door.Keys.IssueAsync("Machine", FrontDoor.RightsOf(Role.ShipperClerk), new Actor(Guid.CreateVersion7(), "Test"), TestContext.Current.CancellationToken);
+        var request = new HttpRequestMessage(HttpMethod.Post, "/api/echo") { Content = new StringContent("{", null, "application/json") };
+        request.Headers.Add("Authorization", $"Bearer {key.Plain}");
+
+        var answer = await door.Browser().SendAsync(request);
+
+        Assert.Equal(HttpStatusCode.BadRequest, answer.Status);
+        Assert.Contains("urn:fettle:problem:bad-request", answer.Text, StringComparison.Ordinal);
     }
 
     [Theory]
