@@ -17,9 +17,16 @@ public static class Failures
     public static async Task AnswerAsync(HttpContext context)
     {
         var failure = context.Features.Get<IExceptionHandlerPathFeature>();
+<<<<<<< HEAD
         if (failure?.Error is BadHttpRequestException refused)
         {
             await RefuseAsync(context, failure.Path, Trouble.Of(refused.StatusCode));
+=======
+        if (failure?.Error is BadHttpRequestException unreadable)
+        {
+            // The caller's doing: the status says what, and the page of that status says it in words.
+            context.Response.StatusCode = unreadable.StatusCode;
+>>>>>>> main
             return;
         }
 
