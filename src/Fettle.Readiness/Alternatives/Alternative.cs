@@ -44,7 +44,7 @@ public sealed record UnitCosts
     /// <summary>A floor position in a trailer, as far as the rate feels it.</summary>
     public decimal FloorPosition { get; init; } = 40;
 
-    /// <summary>One turn of film round one unit.</summary>
+    /// <summary>One turn of film round one unit; bringing it down over the platform counts as one more.</summary>
     public decimal FilmTurn { get; init; } = 0.5m;
 
     /// <summary>Four corner boards.</summary>
@@ -57,7 +57,7 @@ public sealed record UnitCosts
     /// <summary>Minutes to move one carton by hand.</summary>
     public double MinutesPerCarton { get; init; } = 0.2;
 
-    /// <summary>Minutes to wrap one unit, or to put boards or a sleeve on it.</summary>
+    /// <summary>Minutes to wrap one unit, or to put boards on it, or a sleeve.</summary>
     public double MinutesPerProtection { get; init; } = 3;
 
     public static readonly UnitCosts Default = new();

@@ -1,4 +1,6 @@
+using System.Collections.Frozen;
 using Fettle.Engineering.Patterns;
+using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Rules;
@@ -9,8 +11,8 @@ namespace Fettle.Readiness.Alternatives;
 /// <summary>
 /// Finds other ways to build a line. Every combination of the changes that its findings call for is built and put through
 /// the whole check again; those that would still be held, or that are wrong in a way the original is not, are dropped; the
-/// rest are ranked by cost and thinned to those that are not beaten in everything by a cheaper one. Pure: the same line
-/// gives the same answer.
+/// rest are ranked by cost and thinned to those that no cheaper one with the same kinds of change equals. Pure: the same
+/// line gives the same answer. See docs/decisions/0007-alternatives.md.
 /// </summary>
 public static class AlternativeFinder
 {
@@ -20,295 +22,277 @@ public static class AlternativeFinder
     /// <summary>A line is spread over at most this many times its platforms.</summary>
     private const int MostTimesPlatforms = 4;
 
-    public static AlternativeSearch Find(HandlingUnit unit, UnitResult original, Lane lane, RuleSet rules, UnitCosts costs)
+    /// <summary>Findings that fewer layers on a platform may cure.</summary>
+    private static readonly FrozenSet<string> CuredByFewerLayers =
+    [
+        FindingCodes.Overhang, FindingCodes.GrossWeight, FindingCodes.Height, FindingCodes.DoubleStackHeight, FindingCodes.Tipping, FindingCodes.SelfCrush,
+        FindingCodes.TopLoad, FindingCodes.TopSurface,
+    ];
+
+    /// <summary>Findings that another number of cartons in a layer may cure.</summary>
+    private static readonly FrozenSet<string> CuredByAnotherLayer =
+    [
+        FindingCodes.Overhang, FindingCodes.Height, FindingCodes.DoubleStackHeight, FindingCodes.Tipping, FindingCodes.SelfCrush, FindingCodes.TopLoad, FindingCodes.TopSurface,
+    ];
+
+    /// <param name="taken">Names of the pickup's lines, which new lines may not have; none by default.</param>
+    public static AlternativeSearch Find(
+        HandlingUnit unit, UnitResult original, Lane lane, RuleSet rules, UnitCosts costs, IReadOnlySet<string>? taken = null)
     {
         if (original.Findings.Count == 0)
             return new([], null);
         if (original.Findings.FirstOrDefault(f => FindingCodes.IsContradiction(f.Code)) is { } contradiction)
-            return new([], Phrase.Of($"The figures contradict each other ({contradiction.Code}). Put them right first: what is built on a wrong figure would be wrong too."));
+            return new([], Phrase.Of($"The figures contradict each other: {FindingCodes.Words(contradiction.Code)}. Put them right first; what is built on a wrong figure would be wrong too."));
 
-        var before = Wrongs(original.Findings);
-        var found = new List<Alternative>();
-        var stillHeld = new List<UnitResult>();
-        var seen = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var build in Builds(unit, original, rules))
-        {
-            var lines = build.Apply(unit, ToMend(original.Findings, build.Mending), rules);
-            if (lines.Count == 0)
-                continue;
-            UnitResult[] results = [.. lines.Select(line => ReadinessCheck.Run(line, lane, rules))];
-            if (results.Any(result => result.Verdict == Verdict.Hold))
-            {
-                stillHeld.AddRange(results.Where(result => result.Verdict == Verdict.Hold));
-                continue;
-            }
-
-            var after = Wrongs(results.SelectMany(result => result.Findings));
-            if (!IsLess(after, before))
-                continue;
-            // Two builds can come to the same lines; the first, with fewer changes, names it.
-            if (!seen.Add(System.Text.Json.JsonSerializer.Serialize(lines)))
-                continue;
-            found.Add(new(
-                build.Key,
-                Words(build, unit, lines),
-                [.. original.Findings.Select(f => f.Code).Distinct().Where(code => !after.ContainsKey(code))],
-                Cost(unit, original, lines, results, costs),
-                lines,
-                results));
-        }
-
-        if (found.Count == 0)
-            return new([], Blocked(original, stillHeld));
-        return new(Thinned(found), null);
+        var search = new Search(unit, original, lane, rules, taken ?? FrozenSet<string>.Empty);
+        search.Run();
+        return search.Found.Count == 0
+            ? new([], search.Blocked())
+            : new(Ranked(search.Found, unit, original, costs), null);
     }
 
-    /// <summary>The builds worth trying for these findings: every combination of the changes that one of them calls for.</summary>
-    private static IEnumerable<Build> Builds(HandlingUnit unit, UnitResult original, RuleSet rules)
+    /// <summary>Cheapest first, without those that a cheaper one makes pointless.</summary>
+    private static Alternative[] Ranked(List<Candidate> found, HandlingUnit unit, UnitResult original, UnitCosts costs)
     {
-        var codes = original.Findings.Select(f => f.Code).ToHashSet(StringComparer.Ordinal);
-        bool Has(params ReadOnlySpan<string> any)
-        {
-            foreach (var code in any)
-            {
-                if (codes.Contains(code))
-                    return true;
-            }
+        var ranked = found
+            // Two builds can come to the same lines; the one with the fewest changes names them.
+            .OrderBy(candidate => candidate.Build.Changes)
+            .ThenBy(candidate => candidate.Build.Key, StringComparer.Ordinal)
+            .DistinctBy(candidate => candidate.Lines, SameLines.Comparer)
+            .Select(candidate => (Candidate: candidate, Kinds: Change.Of(candidate, unit), Cost: Cost.Of(candidate, unit, original, costs)))
+            .OrderBy(option => option.Cost.Total)
+            .ThenBy(option => option.Candidate.Wrongs.Score)
+            .ThenBy(option => option.Candidate.Lines.Count)
+            .ThenBy(option => option.Candidate.Build.Key, StringComparer.Ordinal);
 
-            return false;
+        var kept = new List<(Candidate Candidate, Changes Kinds, AlternativeCost Cost)>();
+        foreach (var option in ranked)
+        {
+            if (!kept.Exists(cheaper => Beats(cheaper.Candidate, cheaper.Kinds, option.Candidate, option.Kinds)))
+                kept.Add(option);
         }
 
-        if (Has(FindingCodes.FewLightCartons))
-            yield return Build.AsDeclared with { Loose = true };
-
-        var cartons = unit.Contents as CartonContents;
-        var restackable = cartons is not null && unit.Platform is not null;
-        List<int?> layers = [null];
-        if (restackable && Has(FindingCodes.Overhang))
-            layers.AddRange(LayersOnDeck(unit, cartons!).Select(n => (int?)n));
-        List<int?> platforms = [null];
-        if (restackable && Has(FindingCodes.Overhang, FindingCodes.GrossWeight, FindingCodes.Height, FindingCodes.DoubleStackHeight, FindingCodes.Tipping, FindingCodes.SelfCrush, FindingCodes.TopLoad, FindingCodes.TopSurface))
+        if (kept.Count > Offered)
         {
-            for (var n = unit.Quantity + 1; n <= unit.Quantity * MostTimesPlatforms && platforms.Count <= 8; n += Math.Max(1, unit.Quantity / 4))
-                platforms.Add(n);
+            // The one that leaves least wrong stays, however dear.
+            var best = kept.MinBy(option => option.Candidate.Wrongs.Score);
+            kept = [.. kept.Where(option => option != best).Take(Offered - 1).Append(best).OrderBy(option => option.Cost.Total)];
         }
 
-        List<StackKind?> stacks = [null];
-        if (restackable && cartons!.Stack == StackKind.Interlocked && Has(FindingCodes.SelfCrush, FindingCodes.TopLoad))
-            stacks.Add(StackKind.Column);
-        List<bool?> stackables = [null];
-        if (unit.Stackable && Has(FindingCodes.TopLoad, FindingCodes.TopSurface, FindingCodes.DoubleStackHeight))
-            stackables.Add(false);
-        if (!unit.Stackable && Has(FindingCodes.StackableUnclaimed))
-            stackables.Add(true);
-        // Mending adds cheap things; what is heaviest wrong decides how far it has to go at least.
-        Mending[] mendings = ToMend(original.Findings, Mending.Tips).Count == 0
-            ? [Mending.Keep]
-            : original.Verdict == Verdict.Hold
-                ? [Mending.Stops, Mending.Cautions, Mending.Tips]
-                : [Mending.Keep, Mending.Cautions, Mending.Tips];
+        return
+        [
+            .. kept.Select(option => new Alternative(
+                option.Candidate.Build.Key,
+                Change.InWords(option.Candidate, unit),
+                [.. original.Findings.Select(f => f.Code).Distinct().Where(code => !option.Candidate.Wrongs.Has(code))],
+                option.Cost,
+                option.Candidate.Lines,
+                option.Candidate.Results)),
+        ];
+    }
 
-        foreach (var mending in mendings)
+    /// <summary>
+    /// Whether a cheaper build makes another pointless: it leaves no more wrong and asks for nothing that the other does not
+    /// ask for too; or it leaves less wrong, whatever the work, and does not change what is promised about the freight.
+    /// </summary>
+    private static bool Beats(Candidate cheaper, Changes its, Candidate other, Changes others)
+    {
+        var more = its & ~others;
+        return more == Changes.None
+            ? cheaper.Wrongs.Score <= other.Wrongs.Score
+            : (more & Changes.Promises) == Changes.None && cheaper.Wrongs.Score < other.Wrongs.Score;
+    }
+
+    /// <summary>A build with what the check says of it.</summary>
+    internal sealed record Candidate(Build Build, IReadOnlyList<HandlingUnit> Lines, UnitResult[] Results, Wrongs Wrongs)
+    {
+        public bool IsHeld => Results.Any(result => result.Verdict == Verdict.Hold);
+    }
+
+    private sealed class Search(HandlingUnit unit, UnitResult original, Lane lane, RuleSet rules, IReadOnlySet<string> taken)
+    {
+        private readonly Wrongs before = Wrongs.Of([original]);
+        private readonly CartonContents? cartons = (unit.Contents as CartonContents)?.Settled;
+
+        /// <summary>Of the builds that did not do, the one that came nearest.</summary>
+        private Candidate? nearest;
+
+        public List<Candidate> Found { get; } = [];
+
+        public void Run()
         {
-            foreach (var stackable in stackables)
+            if (before.Has(FindingCodes.FewLightCartons))
+                Try(Build.AsDeclared with { Loose = true });
+            foreach (var perLayer in PerLayers())
             {
-                foreach (var stack in stacks)
+                foreach (var stack in Stacks())
                 {
-                    foreach (var layer in layers)
+                    foreach (var platforms in Platforms(perLayer ?? cartons?.PerLayer ?? 1))
                     {
-                        foreach (var platform in platforms)
-                        {
-                            var build = new Build(layer, platform, stack, stackable, mending, false);
-                            if (build != Build.AsDeclared)
-                                yield return build;
-                        }
+                        // More platforms than are enough only cost more.
+                        if (Protect(new Build(perLayer, platforms, stack, null, Mending.Keep, false)))
+                            break;
                     }
                 }
             }
         }
-    }
 
-    /// <summary>
-    /// Counts for a layer that stays on the deck: the most that fit, and the nearest lower count that shares the cartons
-    /// out in whole layers, so that the top is full.
-    /// </summary>
-    private static IEnumerable<int> LayersOnDeck(HandlingUnit unit, CartonContents cartons)
-    {
-        var deck = unit.Platform!;
-        var most = Math.Min(cartons.PerLayer, PatternFinder.Best(deck.Length, deck.Width, cartons.Carton.Length, cartons.Carton.Width).Count);
-        if (most == 0)
-            yield break;
-        yield return most;
-        for (var n = most - 1; n > most / 2; n--)
+        /// <summary>Why nothing is offered: what is wrong with the build that came nearest, or with the unit itself.</summary>
+        public Phrase Blocked()
         {
-            if (cartons.Count * unit.Quantity % n != 0)
-                continue;
-            yield return n;
-            yield break;
-        }
-    }
-
-    private static HashSet<string> ToMend(IReadOnlyList<Finding> findings, Mending mending)
-    {
-        Severity? least = mending switch
-        {
-            Mending.Keep => null,
-            Mending.Stops => Severity.Stop,
-            Mending.Cautions => Severity.Caution,
-            Mending.Tips => Severity.Tip,
-        };
-        return [.. findings
-            .Where(f => f.Severity >= least)
-            .Where(f => f.Code is FindingCodes.WrapTurns or FindingCodes.WrapAnchor or FindingCodes.CornerBoards or FindingCodes.Clearance or FindingCodes.Sleeve)
-            .Select(f => f.Code)];
-    }
-
-    /// <summary>The worst severity of each code.</summary>
-    private static Dictionary<string, Severity> Wrongs(IEnumerable<Finding> findings)
-    {
-        var wrongs = new Dictionary<string, Severity>(StringComparer.Ordinal);
-        foreach (var finding in findings)
-        {
-            if (!wrongs.TryGetValue(finding.Code, out var worst) || finding.Severity > worst)
-                wrongs[finding.Code] = finding.Severity;
+            var wrong = nearest is null || before.Score < nearest.Wrongs.Score ? null : nearest;
+            string[] codes = wrong is null
+                ? [.. original.Findings.Where(f => f.Severity == Severity.Stop).Select(f => f.Code).Distinct()]
+                : [.. wrong.Results.SelectMany(r => r.Findings).Where(f => f.Severity == Severity.Stop).Select(f => f.Code).Concat(wrong.Wrongs.Added(before)).Distinct()];
+            return codes.Length == 0
+                ? Phrase.Of($"No change that was tried makes this unit better; see what each finding advises.")
+                : Phrase.Of($"No change that was tried clears it; what blocks is {string.Join(", ", codes.Select(FindingCodes.Words))}.");
         }
 
-        return wrongs;
-    }
-
-    /// <summary>Nothing graver than before, no stop or caution that was not there, and something gone.</summary>
-    private static bool IsLess(Dictionary<string, Severity> after, Dictionary<string, Severity> before) =>
-        after.All(wrong => before.TryGetValue(wrong.Key, out var had) ? wrong.Value <= had : wrong.Value == Severity.Tip)
-        && before.Any(wrong => !after.TryGetValue(wrong.Key, out var left) || left < wrong.Value)
-        && Score(after) < Score(before);
-
-    private static int Score(Dictionary<string, Severity> wrongs) =>
-        wrongs.Values.Sum(severity => severity switch { Severity.Stop => 100, Severity.Caution => 10, Severity.Tip => 1 });
-
-    /// <summary>Cheapest first, without those that a cheaper one equals or betters in what is left wrong.</summary>
-    private static Alternative[] Thinned(List<Alternative> found)
-    {
-        var kept = new List<(Alternative Alternative, Dictionary<string, Severity> Wrongs)>();
-        foreach (var alternative in found.OrderBy(a => a.Cost.Total).ThenBy(a => a.HandlingUnits.Count).ThenBy(a => a.Key, StringComparer.Ordinal))
+        /// <summary>
+        /// Tries a build with what may be declared about its top and with protection mended as far as each gravity asks.
+        /// True when one of them is ready.
+        /// </summary>
+        private bool Protect(Build build)
         {
-            var wrongs = Wrongs(alternative.Results.SelectMany(r => r.Findings));
-            var beaten = kept.Any(better => (!better.Alternative.Cost.LosesStackable || alternative.Cost.LosesStackable)
-                && better.Wrongs.All(w => wrongs.TryGetValue(w.Key, out var mine) && mine >= w.Value));
-            if (!beaten)
-                kept.Add((alternative, wrongs));
-        }
-
-        return [.. kept.Take(Offered).Select(k => k.Alternative)];
-    }
-
-    private static AlternativeCost Cost(HandlingUnit unit, UnitResult original, IReadOnlyList<HandlingUnit> lines, UnitResult[] results, UnitCosts costs)
-    {
-        static int Platforms(HandlingUnit line) => line.Platform is null ? 0 : line.Quantity;
-        static int Floor(HandlingUnit line, UnitResult result) => line.Kind == HandlingUnitKind.LooseCarton
-            ? 0
-            : line.Stackable && result.Measures.CarriesLikeUnit ? (line.Quantity + 1) / 2 : line.Quantity;
-
-        var platforms = lines.Sum(Platforms) - Platforms(unit);
-        var floor = lines.Zip(results).Sum(pair => Floor(pair.First, pair.Second)) - Floor(unit, original);
-        decimal material = platforms * costs.Platform;
-        double minutes = 0;
-        foreach (var line in lines)
-        {
-            // Material is counted against what the declared units already carried.
-            var had = unit.Protection;
-            var now = line.Protection;
-            if (line.Kind == HandlingUnitKind.LooseCarton)
+            var ready = false;
+            foreach (var stackable in Stackables())
             {
-                minutes += costs.MinutesPerCarton * line.Quantity;
-                continue;
+                var declared = build with { Stackable = stackable };
+                var lines = declared.Lines(unit, taken);
+                if (lines.Count == 0)
+                    continue;
+                var bare = Judge(declared, lines);
+                // Film, boards and sleeve cure what they are about and nothing else.
+                if (bare.Results.Any(result => result.Findings.Any(f => f.Severity == Severity.Stop && !Build.IsMendable(f.Code))))
+                {
+                    Note(bare);
+                    continue;
+                }
+
+                Add(bare);
+                var last = bare;
+                var mended = 0;
+                foreach (var (mending, least) in (ReadOnlySpan<(Mending, Severity)>)[(Mending.Stops, Severity.Stop), (Mending.Cautions, Severity.Caution), (Mending.Tips, Severity.Tip)])
+                {
+                    var codes = Mendable(bare, least);
+                    // Each gravity includes the graver ones: as many are the same ones.
+                    if (codes.Count == mended)
+                        continue;
+                    mended = codes.Count;
+                    last = Judge(
+                        declared with { Mending = mending },
+                        [.. lines.Select(line => line with { Protection = Build.Mended(line.Protection, codes, rules) })]);
+                    Add(last);
+                }
+
+                ready |= Array.TrueForAll(last.Results, result => result.Verdict == Verdict.Ready);
             }
 
-            var turns = Math.Max(0, now.WrapTurns - had.WrapTurns) + (now.WrapOverPlatform && !had.WrapOverPlatform ? 1 : 0);
-            var boards = now.CornerBoards == CornerBoards.ToPlatform && had.CornerBoards != CornerBoards.ToPlatform;
-            var sleeve = now.Sleeve && !had.Sleeve;
-            material += line.Quantity * ((turns * costs.FilmTurn) + (boards ? costs.CornerBoards : 0) + (sleeve ? costs.Sleeve : 0));
-            minutes += line.Quantity * costs.MinutesPerProtection * ((turns > 0 ? 1 : 0) + (boards ? 1 : 0) + (sleeve ? 1 : 0));
+            return ready;
         }
 
-        if (unit.Contents is CartonContents before)
-            minutes += costs.MinutesPerCarton * CartonsMoved(unit, before, lines);
-        var loses = unit.Stackable && lines.Any(line => !line.Stackable && line.Kind == HandlingUnitKind.Pallet);
-        minutes = Math.Round(minutes, 1);
-        return new(platforms, floor, material, minutes, loses, material + (floor * costs.FloorPosition) + ((decimal)minutes * costs.Minute));
-    }
-
-    /// <summary>A changed layer or stack is built again from the deck up; moved layers are lifted once.</summary>
-    private static int CartonsMoved(HandlingUnit unit, CartonContents before, IReadOnlyList<HandlingUnit> lines)
-    {
-        var all = before.Count * unit.Quantity;
-        if (lines.Any(line => line.Contents is CartonContents now && (now.PerLayer != before.PerLayer || now.Stack != before.Stack)))
-            return all;
-        var stays = lines.Where(line => line.Kind == unit.Kind).Select(line => line.Contents).OfType<CartonContents>();
-        var kept = lines.Count == 1 && lines[0].Quantity == unit.Quantity
-            ? all
-            : stays.Take(1).Sum(line => Math.Min(line.Count, before.Count)) * unit.Quantity;
-        return Math.Max(0, all - kept);
-    }
-
-    private static Phrase Words(Build build, HandlingUnit unit, IReadOnlyList<HandlingUnit> lines)
-    {
-        var parts = new List<Phrase>();
-        if (build.Loose)
-            parts.Add(Phrase.Of($"Ship the {lines[0].Quantity} cartons loose, without a pallet"));
-        if (build.PerLayer is { } perLayer)
-            parts.Add(Phrase.Of($"Stack {perLayer} cartons a layer, all on the deck"));
-        if (build.PerLayer is not null || build.Platforms is not null)
+        private void Try(Build build)
         {
-            var pallets = lines.Sum(line => line.Quantity);
-            if (pallets != unit.Quantity)
-                parts.Add(Phrase.Of($"Spread the load over {pallets} pallets instead of {unit.Quantity} ({Layers(lines)})"));
+            var lines = build.Lines(unit, taken);
+            if (lines.Count > 0)
+                Add(Judge(build, lines));
+        }
+
+        private void Add(Candidate candidate)
+        {
+            if (candidate.Build == Build.AsDeclared)
+                return;
+            if (!candidate.IsHeld && candidate.Wrongs.IsLessThan(before))
+                Found.Add(candidate);
             else
-                parts.Add(Phrase.Of($"Keep {pallets} pallets ({Layers(lines)})"));
+                Note(candidate);
         }
 
-        if (build.Stack == StackKind.Column)
-            parts.Add(Phrase.Of($"Stack straight columns instead of interlocked layers"));
-        var had = unit.Protection;
-        var now = lines[0].Protection;
-        if (!build.Loose)
+        private void Note(Candidate candidate)
         {
-            if (now.WrapTurns > had.WrapTurns)
-                parts.Add(now.WrapOverPlatform && !had.WrapOverPlatform
-                    ? Phrase.Of($"Wrap {now.WrapTurns} full turns, down over the pallet")
-                    : Phrase.Of($"Wrap {now.WrapTurns} full turns"));
-            else if (now.WrapOverPlatform && !had.WrapOverPlatform)
-                parts.Add(Phrase.Of($"Bring the film down over the pallet"));
-            if (now.CornerBoards != had.CornerBoards)
-                parts.Add(Phrase.Of($"Put corner boards down to the pallet"));
-            if (now.Sleeve && !had.Sleeve)
-                parts.Add(Phrase.Of($"Put a corrugated sleeve round the load"));
+            if (nearest is null || candidate.Wrongs.Score < nearest.Wrongs.Score)
+                nearest = candidate;
         }
 
-        if (build.Stackable == true)
-            parts.Add(Phrase.Of($"Declare it stackable"));
-        else if (unit.Stackable && !build.Loose && lines.All(line => !line.Stackable))
-            parts.Add(Phrase.Of($"Declare it not stackable"));
-        else if (unit.Stackable && !build.Loose && lines.Any(line => !line.Stackable))
-            parts.Add(Phrase.Of($"Nothing on top of the one with an unfinished layer"));
-        return Phrase.Join("; ", parts);
+        private Candidate Judge(Build build, IReadOnlyList<HandlingUnit> lines)
+        {
+            UnitResult[] results = [.. lines.Select(line => ReadinessCheck.Run(line, lane, rules))];
+            return new(build, lines, results, Wrongs.Of(results));
+        }
+
+        /// <summary>What film, boards and sleeve would cure, down to a gravity.</summary>
+        private static HashSet<string> Mendable(Candidate bare, Severity least) => bare.Results
+            .SelectMany(result => result.Findings)
+            .Where(finding => finding.Severity >= least && Build.IsMendable(finding.Code))
+            .Select(finding => finding.Code)
+            .ToHashSet(StringComparer.Ordinal);
+
+        /// <summary>
+        /// Cartons in a layer to try: as declared; the most that fit on the deck; and the next lower number that shares
+        /// the cartons out in whole layers, so that the top is full.
+        /// </summary>
+        private List<int?> PerLayers()
+        {
+            List<int?> counts = [null];
+            if (cartons is null || unit.Platform is not { } deck || !original.Findings.Any(f => CuredByAnotherLayer.Contains(f.Code)))
+                return counts;
+            var all = cartons.Count * unit.Quantity;
+            var most = Math.Min(cartons.Count, PatternFinder.Best(deck.Length, deck.Width, cartons.Carton.Length, cartons.Carton.Width).Count);
+            if (most == 0)
+                return counts;
+            counts.Add(most);
+            // The declared number, when it fits on the deck in another pattern.
+            if (cartons.PerLayer < most && before.Has(FindingCodes.Overhang))
+                counts.Add(cartons.PerLayer);
+            for (var n = most - 1; n > most / 2; n--)
+            {
+                if (all % n != 0)
+                    continue;
+                if (!counts.Contains(n))
+                    counts.Add(n);
+                break;
+            }
+
+            return counts;
+        }
+
+        /// <summary>Platforms to try: as many as are needed when each carries so and so many layers, fewer and fewer.</summary>
+        private IEnumerable<int?> Platforms(int perLayer)
+        {
+            yield return null;
+            if (cartons is null || unit.Platform is null || !original.Findings.Any(f => CuredByFewerLayers.Contains(f.Code)))
+                yield break;
+            var layers = ((cartons.Count * unit.Quantity) + perLayer - 1) / perLayer;
+            var last = unit.Quantity;
+            for (var high = ((layers + unit.Quantity - 1) / unit.Quantity) - 1; high > 0; high--)
+            {
+                var platforms = (layers + high - 1) / high;
+                if (platforms > unit.Quantity * MostTimesPlatforms)
+                    yield break;
+                if (platforms > last)
+                    yield return last = platforms;
+            }
+        }
+
+        private StackKind?[] Stacks() => cartons is { Stack: StackKind.Interlocked } && unit.Platform is not null && (before.Has(FindingCodes.SelfCrush) || before.Has(FindingCodes.TopLoad))
+            ? [null, StackKind.Column]
+            : [null];
+
+        private bool?[] Stackables()
+        {
+            if (unit.Stackable)
+                return before.Has(FindingCodes.TopLoad) || before.Has(FindingCodes.TopSurface) || before.Has(FindingCodes.DoubleStackHeight) ? [null, false] : [null];
+            return before.Has(FindingCodes.StackableUnclaimed) ? [null, true] : [null];
+        }
     }
 
-    private static Phrase Layers(IReadOnlyList<HandlingUnit> lines) => Phrase.Join(" + ", [.. lines.Select(line => line.Contents is CartonContents c
-        ? c.TopLayer > 0
-            ? Phrase.Of($"{line.Quantity} × {c.Layers} layers and {c.TopLayer} cartons on top")
-            : Phrase.Of($"{line.Quantity} × {c.Layers} layers")
-        : Phrase.Of($"{line.Quantity}"))]);
-
-    private static Phrase Blocked(UnitResult original, List<UnitResult> stillHeld)
+    private sealed class SameLines : IEqualityComparer<IReadOnlyList<HandlingUnit>>
     {
-        var codes = (stillHeld.Count > 0 ? stillHeld.SelectMany(r => r.Findings) : original.Findings)
-            .Where(f => f.Severity == Severity.Stop)
-            .GroupBy(f => f.Code)
-            .OrderByDescending(g => g.Count())
-            .Select(g => g.Key)
-            .ToArray();
-        return codes.Length == 0
-            ? Phrase.Of($"No change that was tried makes this unit better.")
-            : Phrase.Of($"No change that was tried clears it; what blocks is {string.Join(", ", codes)}.");
+        public static readonly SameLines Comparer = new();
+
+        public bool Equals(IReadOnlyList<HandlingUnit>? x, IReadOnlyList<HandlingUnit>? y) => ReferenceEquals(x, y) || (x is not null && y is not null && x.SequenceEqual(y));
+
+        public int GetHashCode(IReadOnlyList<HandlingUnit> lines) => HashCode.Combine(lines.Count, lines[0]);
     }
 }

@@ -1,6 +1,7 @@
 using Fettle.Engineering.Patterns;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
+using Fettle.Readiness.Findings;
 using Fettle.Readiness.RuleSets;
 
 namespace Fettle.Readiness.Alternatives;
@@ -21,11 +22,15 @@ public enum Mending
 }
 
 /// <summary>
-/// One way to build the freight of a line again. <see cref="Apply"/> makes the lines it results in; nothing here judges
+/// One way to build the freight of a line again. <see cref="Lines"/> makes the lines it results in; nothing here judges
 /// them, the check does.
 /// </summary>
 /// <param name="PerLayer">Cartons in a layer that stays inside the deck; null keeps the layer as declared.</param>
 /// <param name="Platforms">Platforms for the whole line; null keeps them.</param>
+/// <param name="Stack">How the layers stand on each other; null keeps it.</param>
+/// <param name="Stackable">What is declared about freight on top; null keeps it.</param>
+/// <param name="Mending">How far film, boards and sleeve are put right afterwards.</param>
+/// <param name="Loose">The cartons travel without a platform.</param>
 public sealed record Build(int? PerLayer, int? Platforms, StackKind? Stack, bool? Stackable, Mending Mending, bool Loose)
 {
     public static readonly Build AsDeclared = new(null, null, null, null, Mending.Keep, false);
@@ -41,87 +46,147 @@ public sealed record Build(int? PerLayer, int? Platforms, StackKind? Stack, bool
         Loose ? "loose" : null,
     }.Where(part => part is not null));
 
-    /// <summary>The lines this build results in; empty when it cannot be built.</summary>
-    public IReadOnlyList<HandlingUnit> Apply(HandlingUnit unit, ISet<string> mend, RuleSet rules)
+    /// <summary>Cartons are taken off and stacked again.</summary>
+    public bool Restacks => PerLayer is not null || Platforms is not null || Stack is not null;
+
+    /// <summary>How much is changed, to name the same lines after the least that leads to them.</summary>
+    internal int Changes =>
+        (PerLayer is null ? 0 : 1) + (Platforms is null ? 0 : 1) + (Stack is null ? 0 : 1) + (Stackable is null ? 0 : 1) + (Loose ? 1 : 0) + (int)Mending;
+
+    /// <summary>The lines this build results in, protection as it was; empty when it cannot be built.</summary>
+    /// <param name="taken">Names of other lines, which new lines may not have.</param>
+    public IReadOnlyList<HandlingUnit> Lines(HandlingUnit unit, IReadOnlySet<string> taken)
     {
         if (Loose)
-            return unit.Contents is CartonContents cartons ? [AsLooseCartons(unit, cartons)] : [];
-        var changed = unit with
-        {
-            Stackable = Stackable ?? unit.Stackable,
-            Protection = Mended(unit.Protection, mend, rules),
-        };
-        if (PerLayer is null && Platforms is null && Stack is null)
+            return unit.Contents is CartonContents cartons ? AsLooseCartons(unit, cartons) : [];
+        var changed = Stackable is { } stackable ? unit with { Stackable = stackable } : unit;
+        if (!Restacks)
             return [changed];
-        return unit is { Contents: CartonContents load, Platform: { } deck } ? Restacked(changed, load, deck) : [];
+        return unit is { Contents: CartonContents load, Platform: { } deck } ? Restacked(changed, load.Settled, deck, taken) : [];
     }
 
-    private static Protection Mended(Protection had, ISet<string> mend, RuleSet rules) => had with
+    /// <summary>Protection that no longer shows these findings.</summary>
+    public static Protection Mended(Protection had, IReadOnlySet<string> codes, RuleSet rules)
     {
-        WrapTurns = mend.Contains(Findings.FindingCodes.WrapTurns) ? Math.Max(had.WrapTurns, rules.Wrap.Turns) : had.WrapTurns,
-        WrapOverPlatform = had.WrapOverPlatform || mend.Contains(Findings.FindingCodes.WrapAnchor),
-        CornerBoards = mend.Contains(Findings.FindingCodes.CornerBoards) || mend.Contains(Findings.FindingCodes.Clearance)
-            ? CornerBoards.ToPlatform
-            : had.CornerBoards,
-        Sleeve = had.Sleeve || mend.Contains(Findings.FindingCodes.Sleeve),
-    };
+        var boards = codes.Contains(FindingCodes.CornerBoards) || codes.Contains(FindingCodes.Clearance);
+        var film = codes.Contains(FindingCodes.WrapTurns);
+        return had with
+        {
+            WrapTurns = film ? Math.Max(had.WrapTurns, rules.Wrap.Turns) : had.WrapTurns,
+            // Nobody wraps anew and stops above the platform.
+            WrapOverPlatform = had.WrapOverPlatform || film || codes.Contains(FindingCodes.WrapAnchor),
+            CornerBoards = boards ? CornerBoards.ToPlatform : had.CornerBoards,
+            Sleeve = had.Sleeve || codes.Contains(FindingCodes.Sleeve),
+        };
+    }
 
-    private static HandlingUnit AsLooseCartons(HandlingUnit unit, CartonContents cartons) => new()
+    /// <summary>Findings that <see cref="Mended"/> knows a cure for.</summary>
+    public static bool IsMendable(string code) =>
+        code is FindingCodes.WrapTurns or FindingCodes.WrapAnchor or FindingCodes.CornerBoards or FindingCodes.Clearance or FindingCodes.Sleeve;
+
+    private static IReadOnlyList<HandlingUnit> AsLooseCartons(HandlingUnit unit, CartonContents cartons)
     {
-        Reference = unit.Reference,
-        Quantity = cartons.Count * unit.Quantity,
-        Kind = HandlingUnitKind.LooseCarton,
-        Outer = new(cartons.Carton.Length, cartons.Carton.Width, cartons.Carton.Height),
-        GrossWeight = cartons.Carton.GrossWeight,
-        Contents = cartons with { PerLayer = 1, Layers = 1, TopLayer = 0, Stack = StackKind.Column },
-        Stackable = false,
-        Fragile = unit.Fragile,
-    };
+        var count = cartons.Count * unit.Quantity;
+        return count > HandlingUnit.MostAlike ? [] :
+        [
+            new()
+            {
+                Reference = unit.Reference,
+                Quantity = count,
+                Kind = HandlingUnitKind.LooseCarton,
+                Outer = new(cartons.Carton.Length, cartons.Carton.Width, cartons.Carton.Height),
+                GrossWeight = cartons.Carton.GrossWeight,
+                Contents = new CartonContents(cartons.Carton, 1, 1, StackKind.Column),
+                Stackable = false,
+                Fragile = unit.Fragile,
+            },
+        ];
+    }
 
     /// <summary>
     /// The same cartons in whole layers, shared out over the platforms as evenly as layers allow; what does not fill a
     /// layer goes on top of one of the lower units.
     /// </summary>
-    private IReadOnlyList<HandlingUnit> Restacked(HandlingUnit unit, CartonContents load, Platform deck)
+    private List<HandlingUnit> Restacked(HandlingUnit unit, CartonContents load, Platform deck, IReadOnlySet<string> taken)
     {
         var perLayer = PerLayer ?? load.PerLayer;
         var platforms = Platforms ?? unit.Quantity;
         var cartons = load.Count * unit.Quantity;
-        var layers = cartons / perLayer;
-        var rest = cartons % perLayer;
-        if (platforms > layers + (rest > 0 ? 1 : 0))
+        var (layers, rest) = Math.DivRem(cartons, perLayer);
+        if (platforms > layers + (rest > 0 ? 1 : 0) || platforms > HandlingUnit.MostAlike)
             return [];
-        var low = layers / platforms;
-        var tall = layers % platforms;
-        var lines = new List<(int Quantity, int Layers, int Top)>();
+        var (low, tall) = Math.DivRem(layers, platforms);
+        var scale = new Scale(unit, load, deck);
+        var lines = new List<HandlingUnit>(3);
         if (tall > 0)
-            lines.Add((tall, low + 1, 0));
-        var lower = platforms - tall - (rest > 0 ? 1 : 0);
-        if (lower > 0)
-            lines.Add((lower, low, 0));
+            Add(tall, low + 1, 0);
+        Add(platforms - tall - (rest > 0 ? 1 : 0), low, 0);
         if (rest > 0)
-            lines.Add((1, low, rest));
-        return [.. lines.Select((line, index) => Line(line.Quantity, line.Layers, line.Top, Suffix(index)))];
+            Add(1, low, rest);
+        return lines;
 
-        HandlingUnit Line(int quantity, int layersHere, int top, string suffix)
+        void Add(int quantity, int layersHere, int top)
         {
-            var contents = load with { PerLayer = perLayer, Layers = layersHere, TopLayer = top, Stack = Stack ?? load.Stack };
-            var widest = PatternFinder.Holding(layersHere > 0 ? perLayer : top, deck.Length, deck.Width, load.Carton.Length, load.Carton.Width);
-            return unit with
+            if (quantity == 0)
+                return;
+            var contents = (load with { PerLayer = perLayer, Layers = layersHere, TopLayer = top, Stack = Stack ?? load.Stack }).Settled;
+            lines.Add(unit with
             {
-                Reference = unit.Reference + suffix,
+                Reference = lines.Count == 0 ? unit.Reference : Free(unit.Reference, lines.Count, taken),
                 Quantity = quantity,
                 Contents = contents,
-                Outer = new(
-                    widest is null ? Length.Max(unit.Outer.Length, deck.Length) : deck.Length,
-                    widest is null ? Length.Max(unit.Outer.Width, deck.Width) : deck.Width,
-                    deck.Height + (load.Carton.Height * contents.Tiers)),
-                GrossWeight = (load.Carton.GrossWeight * contents.Count) + deck.Tare,
+                // A new layer stays on the deck; the declared one keeps its place, overhang and all.
+                Outer = PerLayer is not null
+                    ? new(deck.Length, deck.Width, scale.HeightOf(contents))
+                    : unit.Outer with { Height = scale.HeightOf(contents) },
+                GrossWeight = scale.GrossOf(contents),
                 // A few cartons on top are no floor for another unit.
-                Stackable = unit.Stackable && top == 0,
-            };
+                Stackable = unit.Stackable && contents.TopLayer == 0,
+            });
+        }
+    }
+
+    /// <summary>"A1" makes "A1b", "A1c" …; names that others have are passed over.</summary>
+    private static string Free(string reference, int line, IReadOnlySet<string> taken)
+    {
+        for (var (n, free) = (1, 0); ; n++)
+        {
+            var suffix = n < 26 ? ((char)('a' + n)).ToString() : $"-{n}";
+            var name = reference[..Math.Min(reference.Length, HandlingUnit.LongestReference - suffix.Length)] + suffix;
+            if (!taken.Contains(name) && ++free == line)
+                return name;
+        }
+    }
+
+    /// <summary>
+    /// Carries what was measured over to another build. Where tape and scale say more than carton, count and tare add up
+    /// to, the rest belongs to the cartons: it bulges and weighs in the new build too, so that nothing is cured by reckoning.
+    /// </summary>
+    private readonly struct Scale(HandlingUnit unit, CartonContents load, Platform deck)
+    {
+        // A sixteenth of an inch is exact in inches and in centimetres.
+        private const long Step = Length.NanometresPerInch / 16;
+
+        private readonly Length bulge = unit.Outer.Height - deck.Height - (load.Carton.Height * load.Tiers);
+        private readonly Mass surplus = unit.GrossWeight - deck.Tare - (load.Carton.GrossWeight * load.Count);
+
+        public Length HeightOf(CartonContents contents)
+        {
+            var height = deck.Height + (contents.Carton.Height * contents.Tiers);
+            if (bulge <= Length.Zero)
+                return height;
+            if (contents.Tiers >= load.Tiers)
+                return height + bulge;
+            var share = (Int128)bulge.Nanometres * contents.Tiers / load.Tiers;
+            return height + Length.Min(bulge, Length.FromNanometres(((long)share + Step - 1) / Step * Step));
         }
 
-        static string Suffix(int index) => index == 0 ? "" : ((char)('a' + index)).ToString();
+        public Mass GrossOf(CartonContents contents)
+        {
+            var gross = deck.Tare + (contents.Carton.GrossWeight * contents.Count);
+            return surplus <= Mass.Zero
+                ? gross
+                : gross + Mass.FromNanograms((long)((Int128)surplus.Nanograms * contents.Count / load.Count));
+        }
     }
 }

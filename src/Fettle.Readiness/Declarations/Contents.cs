@@ -24,6 +24,13 @@ public sealed record CartonContents(Carton Carton, int PerLayer, int Layers, Sta
     /// <summary>Layers counted from the platform up, an unfinished top layer included.</summary>
     [JsonIgnore]
     public int Tiers => Layers + (TopLayer > 0 ? 1 : 0);
+
+    /// <summary>
+    /// The same cartons in the same places, told one way: a lone unfinished layer is one full layer of as many. The check
+    /// reads this, so that how a layer was typed changes nothing.
+    /// </summary>
+    [JsonIgnore]
+    public CartonContents Settled => Layers > 0 ? this : this with { PerLayer = TopLayer, Layers = 1, TopLayer = 0 };
 }
 
 /// <summary>One thing that is not made of cartons: a machine, a crate's inside, a roll. Only size and weight are known.</summary>

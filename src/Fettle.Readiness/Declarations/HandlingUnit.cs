@@ -5,10 +5,16 @@ namespace Fettle.Readiness.Declarations;
 /// <summary>Anything that is moved as one piece. One line of a declaration stands for <see cref="Quantity"/> identical ones.</summary>
 public sealed record HandlingUnit
 {
+    /// <summary>A name is at most this long.</summary>
+    public const int LongestReference = 30;
+
+    /// <summary>A line stands for at most this many.</summary>
+    public const int MostAlike = 999;
+
     /// <summary>The shipper's own name for the line, unique within the pickup: "A1".</summary>
     public required string Reference { get; init; }
 
-    /// <summary>How many identical units the line stands for, 1 or more.</summary>
+    /// <summary>How many identical units the line stands for, 1 to <see cref="MostAlike"/>.</summary>
     public required int Quantity { get; init; }
 
     public required HandlingUnitKind Kind { get; init; }

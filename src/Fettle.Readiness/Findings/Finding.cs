@@ -54,6 +54,8 @@ public sealed record Basis(BasisKind Kind, string Source)
 
     public static Basis Arithmetic(string what) => new(BasisKind.Arithmetic, what);
 
+    public static Basis CarrierRule(string ruleSet) => new(BasisKind.CarrierRule, ruleSet);
+
     /// <summary>One line for a page, a mail or the API.</summary>
     public override string ToString() => Kind switch
     {

@@ -18,10 +18,37 @@ public static class FindingCodes
     public const string TopLoad = "top-load";
     public const string TopSurface = "top-surface";
     public const string StackableUnclaimed = "stackable-unclaimed";
+    public const string BoardUnknown = "board-unknown";
     public const string FewLightCartons = "few-light-cartons";
     public const string LooseCartonLift = "loose-carton-lift";
     public const string LooseCartonStrength = "loose-carton-strength";
     public const string InconsistentDimensions = "inconsistent-dimensions";
+
+    /// <summary>What a finding is about, in a few plain words that fit into a sentence; the code itself when it is none of these.</summary>
+    public static string Words(string code) => code switch
+    {
+        Overhang => "overhang",
+        Clearance => "too little bare deck",
+        GrossWeight => "the gross weight",
+        WeightMismatch => "weights that do not agree",
+        WrapTurns => "too little film",
+        WrapAnchor => "film that does not hold the pallet",
+        CornerBoards => "missing corner boards",
+        Sleeve => "a missing sleeve",
+        Height => "the height",
+        DoubleStackHeight => "too much height for two",
+        Tipping => "tipping",
+        SelfCrush => "cartons that sink into themselves",
+        TopLoad => "cartons too weak for a load on top",
+        TopSurface => "a top that carries nothing",
+        StackableUnclaimed => "strength that is not declared",
+        BoardUnknown => "board that is not named",
+        FewLightCartons => "few light cartons",
+        LooseCartonLift => "a carton too heavy to lift",
+        LooseCartonStrength => "a carton too weak to ride loose",
+        InconsistentDimensions => "sizes that do not agree",
+        _ => code,
+    };
 
     /// <summary>Findings that say the declared figures contradict each other: nothing can be computed from them until they are put right.</summary>
     public static bool IsContradiction(string code) => code is WeightMismatch or InconsistentDimensions;
@@ -29,7 +56,7 @@ public static class FindingCodes
     /// <summary>The usual caution that goes with a figure that can hurt someone; null when none is due.</summary>
     public static string? CautionFor(string code) => code switch
     {
-        SelfCrush or TopLoad or TopSurface or StackableUnclaimed or DoubleStackHeight or LooseCartonStrength =>
+        SelfCrush or TopLoad or TopSurface or StackableUnclaimed or BoardUnknown or DoubleStackHeight or LooseCartonStrength =>
             "Strength is an estimate from board grade and size: damp, damaged or re-used cartons bear less. The carrier's tariff and a packaging engineer have the last word before freight is put on top.",
         Tipping =>
             "A computed figure does not replace load securing: keep clear of a load that can fall, and follow the carrier's rules and local law.",

@@ -50,7 +50,7 @@ public sealed record OverhangLimits
     /// <summary>Bare deck wanted on each side, unless corner boards protect the edges.</summary>
     public Length Clearance { get; init; } = Length.FromInches(2);
 
-    /// <summary>A side with less bare deck than this counts as flush.</summary>
+    /// <summary>A side with no more bare deck than this counts as flush.</summary>
     public Length Flush { get; init; } = Length.FromInches(0.25);
 }
 
@@ -61,14 +61,27 @@ public sealed record WeightLimits
 
     public Severity HeavySeverity { get; init; } = Severity.Caution;
 
+    /// <summary>Over what the platform's maker rates it to carry.</summary>
+    public Severity RatingSeverity { get; init; } = Severity.Stop;
+
     /// <summary>The carrier's limit for one handling unit.</summary>
     public Mass Carrier { get; init; } = Mass.FromPounds(4000);
+
+    public Severity CarrierSeverity { get; init; } = Severity.Stop;
 
     /// <summary>Declared and computed weight may differ by this share of the declared weight, in percent …</summary>
     public double MismatchPercent { get; init; } = 3;
 
     /// <summary>… and by no more than this.</summary>
     public Mass Mismatch { get; init; } = Mass.FromPounds(25);
+
+    /// <summary>
+    /// On a platform a difference up to this is never a contradiction, whatever its share: film, boards and the steps of a
+    /// floor scale weigh as much. Our choice, no source.
+    /// </summary>
+    public Mass Packaging { get; init; } = Mass.FromPounds(5);
+
+    public Severity MismatchSeverity { get; init; } = Severity.Stop;
 }
 
 /// <summary>Stretch film. Common practice, no source.</summary>
@@ -149,6 +162,18 @@ public sealed record StrengthLimits
 
     public Severity UnclaimedSeverity { get; init; } = Severity.Tip;
 
+    /// <summary>Declared stackable, and the board that would have to bear it is not named.</summary>
+    public Severity UnknownBoardSeverity { get; init; } = Severity.Tip;
+
+    /// <summary>
+    /// A top carries another unit when the load reaches over at least this share of the deck both ways. Our choice, after
+    /// the 75 to 95 % of support that Carpenter and Dowsland 1985 ask for under a carton (from memory).
+    /// </summary>
+    public double TopSpan { get; init; } = 0.75;
+
+    /// <summary>Wooden decks have gaps between their boards, which take support from under the lowest cartons.</summary>
+    public bool DeckGaps { get; init; } = true;
+
     /// <summary>Density of mixed freight that is put on top, lb/ft³: ASTM D4169, editions up to -16 (10); a later one names 12.</summary>
     public double MixedFreightPoundsPerCubicFoot { get; init; } = 10;
 
@@ -171,6 +196,15 @@ public sealed record FewCartonLimits
 
     /// <summary>Two people; twice the one-person constant is practice, not part of the equation.</summary>
     public Mass TwoPersonLift { get; init; } = Mass.FromPounds(102);
+
+    /// <summary>A loose carton that takes two people.</summary>
+    public Severity TwoPersonSeverity { get; init; } = Severity.Caution;
+
+    /// <summary>A loose carton that is too heavy even for two.</summary>
+    public Severity TooHeavySeverity { get; init; } = Severity.Stop;
+
+    /// <summary>A loose carton whose board does not bear what is loaded over it.</summary>
+    public Severity StrengthSeverity { get; init; } = Severity.Caution;
 }
 
 /// <summary>How far declared and computed sizes may differ before one of them must be wrong. Our choice, no source.</summary>
@@ -180,4 +214,12 @@ public sealed record ConsistencyLimits
 
     /// <summary>Or this share of the computed size in percent, whichever is more: cartons bulge and settle.</summary>
     public double SizePercent { get; init; } = 3;
+
+    /// <summary>What a tape measure argues about: the outer size may be this much below the platform's own.</summary>
+    public Length Tape { get; init; } = Length.FromInches(0.25);
+
+    /// <summary>No platform has a side below this.</summary>
+    public Length SmallestDeck { get; init; } = Length.FromInches(12);
+
+    public Severity Severity { get; init; } = Severity.Stop;
 }

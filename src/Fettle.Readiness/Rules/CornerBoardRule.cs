@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.RuleSets;
 
 namespace Fettle.Readiness.Rules;
 
@@ -25,7 +26,9 @@ public static class CornerBoardRule
                 "protection.cornerBoards",
                 measured,
                 limit,
-                Basis.CommonPractice("corner boards down to the platform for flush loads, over 500 miles, or with two or more transfers"),
+                Ours(check)
+                    ? Basis.CommonPractice("corner boards down to the platform for flush loads, over 500 miles, or with two or more transfers")
+                    : Basis.CarrierRule(check.Rules.Identity.ToString()),
                 $"{boards} {why}",
                 $"Put boards on all four corners, from the pallet to the top layer, under the film.");
         }
@@ -37,9 +40,17 @@ public static class CornerBoardRule
                 "protection.sleeve",
                 Quantity.Miles(check.Lane.Miles),
                 Quantity.Miles(limits.Miles),
-                Basis.CommonPractice("over some 500 miles friction wears through cartons; a corrugated sleeve prevents it"),
-                $"A load level with the deck rubs on walls and neighbours for {Quantity.Miles(check.Lane.Miles)}.",
-                $"A corrugated sleeve round the load keeps the cartons whole.");
+                check.BasisOf(rules => rules.CornerBoards.Miles, Basis.CommonPractice("over some 500 miles friction wears through cartons; a corrugated sleeve prevents it")),
+                $"A load level with the deck's edge or past it rubs on walls and neighbours for {Quantity.Miles(check.Lane.Miles)}.",
+                $"Put a corrugated sleeve round the load; it keeps the cartons whole.");
+    }
+
+    private static bool Ours(UnitUnderCheck check)
+    {
+        var (limits, builtIn) = (check.Rules, RuleSet.BuiltIn);
+        return limits.CornerBoards.Miles == builtIn.CornerBoards.Miles
+            && limits.CornerBoards.Transfers == builtIn.CornerBoards.Transfers
+            && limits.Overhang.Flush == builtIn.Overhang.Flush;
     }
 
     private static (Quantity Measured, Quantity Limit, Phrase Why)? Needed(UnitUnderCheck check, bool far)
@@ -47,14 +58,20 @@ public static class CornerBoardRule
         var limits = check.Rules.CornerBoards;
         var miles = Quantity.Miles(check.Lane.Miles);
         var milesLimit = Quantity.Miles(limits.Miles);
+        var flush = check.Shape.Overhang.Greatest > Length.Zero
+            ? Phrase.Of($"The cartons stand past the deck's edge")
+            : Phrase.Of($"The cartons stand level with the deck's edge");
         if (check.IsFlush && far)
-            return (miles, milesLimit, Phrase.Of($"The cartons stand level with the deck's edge and travel {miles}: they rub through on the way."));
+            return (miles, milesLimit, Phrase.Of($"{flush} and travel {miles}: they rub through on the way."));
         if (far)
             return (miles, milesLimit, Phrase.Of($"Over {milesLimit} ({miles} here) carton edges wear and film cuts into them."));
         if (check.Lane.Transfers >= limits.Transfers)
-            return (Quantity.Pieces(check.Lane.Transfers), Quantity.Pieces(limits.Transfers), Phrase.Of($"The freight changes trailer {check.Lane.Transfers} times, and each time it is picked up by its edges."));
+            return (
+                Quantity.Pieces(check.Lane.Transfers),
+                Quantity.Pieces(limits.Transfers),
+                Phrase.Of($"The freight changes trailer {Counted.Times(check.Lane.Transfers)}, and each time it is handled by its edges."));
         if (check.IsFlush)
-            return (check.Shape.Clearance.Least, check.Rules.Overhang.Flush, Phrase.Of($"The cartons stand level with the deck's edge, where forks and walls touch them first."));
+            return (check.Shape.Clearance.Least, check.Rules.Overhang.Flush, Phrase.Of($"{flush}, where forks and walls touch them first."));
         return null;
     }
 }

@@ -17,9 +17,11 @@ public static class HeightRule
                 "outer.height",
                 height,
                 limits.Limit,
-                Basis.CommonPractice("the lowest door height quoted for 53-ft dry vans; doors differ, measure"),
-                $"{height} is {height - limits.Limit} over the door ({limits.Limit}).",
-                $"Take layers off and spread them over another pallet.");
+                check.BasisOf(rules => rules.Height.Limit, Basis.CommonPractice("the lowest door height quoted for 53-ft dry vans; doors differ, measure")),
+                $"At {height} it is {height - limits.Limit} taller than the door ({limits.Limit}).",
+                check.IsPalletOfCartons
+                    ? (FormattableString)$"Take layers off and spread them over another pallet."
+                    : $"Lower it if it can be taken apart, or ask the carrier for equipment that takes it.");
         else if (check.Unit.Stackable && !check.PairFits)
             yield return check.Find(
                 FindingCodes.DoubleStackHeight,
@@ -27,7 +29,7 @@ public static class HeightRule
                 "outer.height",
                 height * 2,
                 limits.DoubleStack,
-                Basis.Arithmetic("two units on one another against the lowest inside height quoted for 53-ft dry vans"),
+                check.BasisOf(rules => rules.Height.DoubleStack, Basis.CommonPractice("two units on one another against the lowest inside height quoted for 53-ft dry vans")),
                 $"Declared stackable, but two of them are {height * 2} tall and do not stand under {limits.DoubleStack}. Only lower freight fits on top.",
                 $"Build to {limits.DoubleStack / 2} or lower to have it double-stacked, or declare it not stackable.");
     }

@@ -37,28 +37,21 @@ public sealed record LoadShape(
     public static LoadShape Of(HandlingUnit unit)
     {
         var outer = unit.Outer;
+        var cartons = (unit.Contents as CartonContents)?.Settled;
         if (unit.Platform is not { } deck)
         {
-            var loose = unit.Contents is CartonContents { Count: 1 } single
+            var loose = cartons is { Count: 1 } single
                 ? new LayerPattern([new(Length.Zero, Length.Zero, single.Carton.Length, single.Carton.Width)], 1, true)
                 : null;
-            return new(loose, outer.Length, outer.Width, outer.Height, Length.Zero, Sides.None, Sides.None, false);
+            // A loose carton is held against its own size; a crate must have room for what is in it.
+            var tooMany = unit.Kind == HandlingUnitKind.Crate && cartons is not null && Holding(cartons, outer.Length, outer.Width) is null;
+            return new(loose, outer.Length, outer.Width, outer.Height, Length.Zero, Sides.None, Sides.None, tooMany);
         }
 
         LayerPattern? layer = null;
-        var doNotFit = false;
-        if (unit.Contents is CartonContents cartons)
-        {
-            var perLayer = cartons.Layers > 0 ? cartons.PerLayer : cartons.TopLayer;
-            layer = PatternFinder.Holding(perLayer, deck.Length, deck.Width, cartons.Carton.Length, cartons.Carton.Width)
-                ?? PatternFinder.Holding(
-                    perLayer,
-                    Length.Max(outer.Length, deck.Length),
-                    Length.Max(outer.Width, deck.Width),
-                    cartons.Carton.Length,
-                    cartons.Carton.Width);
-            doNotFit = layer is null;
-        }
+        if (cartons is not null)
+            layer = Holding(cartons, deck.Length, deck.Width)
+                ?? Holding(cartons, Length.Max(outer.Length, deck.Length), Length.Max(outer.Width, deck.Width));
 
         var loadLength = layer is null || outer.Length > deck.Length ? outer.Length : layer.FootprintLength;
         var loadWidth = layer is null || outer.Width > deck.Width ? outer.Width : layer.FootprintWidth;
@@ -72,8 +65,11 @@ public sealed record LoadShape(
             deck.Height,
             new Sides(front, front, left, left),
             new Sides(bareFront, bareFront, bareLeft, bareLeft),
-            doNotFit);
+            CartonsDoNotFit: cartons is not null && layer is null);
     }
+
+    private static LayerPattern? Holding(CartonContents cartons, Length length, Length width) =>
+        PatternFinder.Holding(cartons.PerLayer, length, width, cartons.Carton.Length, cartons.Carton.Width);
 
     private static (Length Over, Length Bare) Past(Length load, Length deck)
     {

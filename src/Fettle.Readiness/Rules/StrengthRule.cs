@@ -10,23 +10,16 @@ public static class StrengthRule
     private static readonly Basis Strength = Basis.Standard(
         "McKee, Gander and Wachuta 1963 (simplified form), derated by the factors of the Fibre Box Handbook");
 
+    private static readonly Basis OnTop = Basis.Standard(
+        "ASTM D4169 mixed-freight load, or the same unit again; strength by McKee, derated by the Fibre Box Handbook");
+
     public static IEnumerable<Finding> Check(UnitUnderCheck check)
     {
         if (check.Cartons is not { } cartons || check.Unit.Kind != HandlingUnitKind.Pallet)
             yield break;
         if (SelfCrush(check, cartons) is { } crush)
             yield return crush;
-        if (check.Unit.Stackable && cartons.TopLayer > 0)
-            yield return check.Find(
-                FindingCodes.TopSurface,
-                check.Rules.Strength.TopSurfaceSeverity,
-                "stackable",
-                Quantity.Pieces(cartons.TopLayer),
-                Quantity.Pieces(cartons.PerLayer),
-                Basis.CommonPractice("only a full, level top layer carries another unit"),
-                $"Declared stackable, but the top layer holds {cartons.TopLayer} of {cartons.PerLayer} cartons: another unit would rest on those alone.",
-                $"Fill the top layer, take it off, or declare the unit not stackable.");
-        else if (TopLoad(check) is { } top)
+        if ((check.Unit.Stackable ? Claimed(check, cartons) : Unclaimed(check, cartons)) is { } top)
             yield return top;
     }
 
@@ -39,7 +32,7 @@ public static class StrengthRule
             return null;
         var stops = safety < 1;
         var interlocked = cartons.Stack == StackKind.Interlocked
-            ? Phrase.Of($"Interlocked layers cost a good part of it; columns keep it.")
+            ? Phrase.Of($" Interlocked layers cost a good part of it; columns keep it.")
             : Phrase.Empty;
         return check.Find(
             FindingCodes.SelfCrush,
@@ -48,36 +41,77 @@ public static class StrengthRule
             Quantity.Ratio(safety),
             Quantity.Ratio(stops ? 1 : limits.SafetyFactor),
             Strength,
-            $"The bottom carton bears {above} from the {cartons.Tiers - 1} above it. New it holds about {fresh}; after days in a damp, shaking trailer about {usable}. {interlocked}",
-            $"Fewer layers, stronger board, or straight columns.");
+            $"The bottom carton bears {above} from the {Counted.Layers(cartons.Tiers - 1)} above it. New it holds about {fresh}; after days in a damp, shaking trailer about {usable}.{interlocked}",
+            cartons.Stack == StackKind.Interlocked
+                ? (FormattableString)$"Fewer layers, stronger board, or straight columns."
+                : $"Fewer layers, or stronger board.");
     }
 
-    private static Finding? TopLoad(UnitUnderCheck check)
+    /// <summary>Declared stackable: can it?</summary>
+    private static Finding? Claimed(UnitUnderCheck check, CartonContents cartons)
     {
-        if (check.Measures.TopLoadCapacity is not { } capacity)
-            return null;
+        var limits = check.Rules.Strength;
+        if (cartons.TopLayer > 0)
+            return check.Find(
+                FindingCodes.TopSurface,
+                limits.TopSurfaceSeverity,
+                "stackable",
+                Quantity.Pieces(cartons.TopLayer),
+                Quantity.Pieces(cartons.PerLayer),
+                Basis.CommonPractice("only a full, level top layer carries another unit"),
+                $"Declared stackable, but the top layer holds {cartons.TopLayer} of {Counted.Cartons(cartons.PerLayer)}: another unit would rest on {(cartons.TopLayer == 1 ? "that one" : "those")} alone.",
+                $"Fill the top layer, take it off, or declare the unit not stackable.");
+        if (!check.TopSpansDeck)
+        {
+            var span = 100 * Math.Min(check.Shape.LoadLength / check.Unit.Platform!.Length, check.Shape.LoadWidth / check.Unit.Platform.Width);
+            return check.Find(
+                FindingCodes.TopSurface,
+                limits.TopSurfaceSeverity,
+                "stackable",
+                Quantity.Percent(span),
+                Quantity.Percent(limits.TopSpan * 100),
+                check.BasisOf(rules => rules.Strength.TopSpan, Basis.CommonPractice("another deck needs its footing over most of its length and width")),
+                $"Declared stackable, but the load is only {check.Shape.LoadLength} × {check.Shape.LoadWidth} on a deck of {check.Unit.Platform.Length} × {check.Unit.Platform.Width}: another unit would stand on too small a foot.",
+                $"Spread the cartons over the deck, or declare the unit not stackable.");
+        }
+
         var expected = check.Measures.TopLoadExpected;
-        if (check.Unit.Stackable)
-            return capacity >= expected
-                ? null
-                : check.Find(
-                    FindingCodes.TopLoad,
-                    check.Rules.Strength.TopLoadSeverity,
-                    "stackable",
-                    capacity,
-                    expected,
-                    Basis.Standard("ASTM D4169 mixed-freight load, or the same unit again; strength by McKee, derated by the Fibre Box Handbook"),
-                    $"Declared stackable: expect {expected} on top. The cartons may carry {capacity} besides their own stack.",
-                    $"Declare it not stackable, build it with fewer layers, or use stronger cartons.");
-        return check.Measures.CarriesLikeUnit && capacity >= expected && check.Cartons?.TopLayer == 0
+        if (check.Measures.TopLoadCapacity is not { } capacity)
+            return check.Find(
+                FindingCodes.BoardUnknown,
+                limits.UnknownBoardSeverity,
+                "contents.carton.board",
+                Quantity.Pieces(0),
+                Quantity.Pieces(1),
+                Basis.CommonPractice("a claim that freight double-stacks is worth what can be shown for it"),
+                $"Declared stackable, but the carton's board is not given: nobody can say whether it bears the {expected} to expect on top.",
+                $"Give flute and edge crush as printed in the maker's mark on the carton.");
+        return capacity >= expected
+            ? null
+            : check.Find(
+                FindingCodes.TopLoad,
+                limits.TopLoadSeverity,
+                "stackable",
+                capacity,
+                expected,
+                OnTop,
+                $"Declared stackable: expect {expected} on top. The cartons may carry {capacity} besides their own stack.",
+                $"Declare it not stackable, build it with fewer layers, or use stronger cartons.");
+    }
+
+    /// <summary>Declared not stackable: could it?</summary>
+    private static Finding? Unclaimed(UnitUnderCheck check, CartonContents cartons)
+    {
+        var expected = check.Measures.TopLoadExpected;
+        return check.Measures is { CarriesLikeUnit: true, TopLoadCapacity: { } capacity } && capacity >= expected && cartons.TopLayer == 0
             ? check.Find(
                 FindingCodes.StackableUnclaimed,
                 check.Rules.Strength.UnclaimedSeverity,
                 "stackable",
                 capacity,
                 expected,
-                Basis.Standard("ASTM D4169 mixed-freight load, or the same unit again; strength by McKee, derated by the Fibre Box Handbook"),
-                $"Declared not stackable, but by calculation it may carry {capacity}, more than the {expected} to expect. Freight that double-stacks is worth money in the rate.",
+                OnTop,
+                $"Declared not stackable, but by calculation it may carry {capacity}; {expected} is what to expect on top. Freight that double-stacks is worth money in the rate.",
                 $"Declare it stackable if the top is flat and level.")
             : null;
     }

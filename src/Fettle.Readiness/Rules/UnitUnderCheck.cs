@@ -12,11 +12,15 @@ namespace Fettle.Readiness.Rules;
 /// <summary>One handling unit on its lane, with all that is computed about it once and read by every rule.</summary>
 public sealed class UnitUnderCheck
 {
+    // Beyond anything that moves on a road; keeps sums of declared nonsense within what a mass can hold.
+    private static readonly Mass Most = Mass.FromKilograms(4_000_000);
+
     public UnitUnderCheck(HandlingUnit unit, Lane lane, RuleSet rules)
     {
         Unit = unit;
         Lane = lane;
         Rules = rules;
+        Cartons = (unit.Contents as CartonContents)?.Settled;
         Measures = Measure();
     }
 
@@ -30,14 +34,17 @@ public sealed class UnitUnderCheck
 
     public LoadShape Shape => Measures.Shape;
 
-    /// <summary>The cartons, or null when the unit is made of something else.</summary>
-    public CartonContents? Cartons => Unit.Contents as CartonContents;
+    /// <summary>The cartons, told the settled way, or null when the unit is made of something else.</summary>
+    public CartonContents? Cartons { get; }
 
     /// <summary>A palletised load of cartons: what film, corner boards and deck rules are about.</summary>
     public bool IsPalletOfCartons => Unit is { Kind: HandlingUnitKind.Pallet, Contents: CartonContents };
 
     /// <summary>Some side of the load stands level with the deck's edge or past it.</summary>
     public bool IsFlush => Unit.Platform is not null && Shape.Clearance.Least <= Rules.Overhang.Flush;
+
+    /// <summary>The load reaches over so much of the deck, both ways, that another deck finds its footing on it.</summary>
+    public bool TopSpansDeck => SpansDeck(Shape);
 
     /// <summary>Two like units on one another stand under the roof.</summary>
     public bool PairFits => Unit.Outer.Height * 2 <= Rules.Height.DoubleStack;
@@ -46,8 +53,12 @@ public sealed class UnitUnderCheck
         string code, Severity severity, string subject, Quantity measured, Quantity limit, Basis basis, FormattableString message, FormattableString cure) =>
         new(code, severity, subject, measured, limit, basis, Phrase.Of(message), Phrase.Of(cure), Rules.Identity);
 
+    /// <summary>Where a limit comes from: what the built-in set says of it, unless this set has another figure of its own.</summary>
+    public Basis BasisOf<T>(Func<RuleSet, T> limit, Basis builtIn) =>
+        EqualityComparer<T>.Default.Equals(limit(Rules), limit(RuleSet.BuiltIn)) ? builtIn : Basis.CarrierRule(Rules.Identity.ToString());
+
     /// <summary>What is left of a carton's strength on this lane, or null when its board is not known.</summary>
-    public static (Force New, Force Usable)? StrengthOf(Carton carton, StackKind stack, Length overhang, Lane lane, StrengthLimits limits)
+    public static (Force New, Force Usable)? StrengthOf(Carton carton, StackKind stack, Length overhang, bool deckGaps, Lane lane, StrengthLimits limits)
     {
         if (carton.Board is not { } board)
             return null;
@@ -57,7 +68,7 @@ public sealed class UnitUnderCheck
             limits.RelativeHumidity,
             stack == StackKind.Interlocked ? StackAlignment.Interlocked : StackAlignment.Misaligned,
             overhang,
-            DeckGaps: false,
+            deckGaps,
             lane.Transfers));
         return (fresh, fresh * left.Product);
     }
@@ -67,25 +78,26 @@ public sealed class UnitUnderCheck
         var shape = LoadShape.Of(Unit);
         var outer = Unit.Outer;
         Mass? computed = Cartons is { } cartons
-            ? (cartons.Carton.GrossWeight * cartons.Count) + (Unit.Platform?.Tare ?? Mass.Zero)
+            ? Times(cartons.Carton.GrossWeight, cartons.Count) + (Unit.Platform?.Tare ?? Mass.Zero)
             : null;
 
         var overhang = shape.Overhang.Greatest;
+        var deckGaps = Rules.Strength.DeckGaps && Unit.Platform?.Material == PlatformMaterial.Wood;
         var strength = Cartons is { } c && Unit.Kind == HandlingUnitKind.Pallet
-            ? StrengthOf(c.Carton, c.Stack, overhang, Lane, Rules.Strength)
+            ? StrengthOf(c.Carton, c.Stack, overhang, deckGaps, Lane, Rules.Strength)
             : null;
         Mass? above = null;
         double? safety = null;
         Mass? capacity = null;
         if (strength is { } s && Cartons is { } load)
         {
-            above = load.Carton.GrossWeight * Math.Max(0, load.Tiers - 1);
+            above = Times(load.Carton.GrossWeight, load.Tiers - 1);
             var usable = s.Usable.MassHeld();
             if (above.Value > Mass.Zero)
                 safety = usable / above.Value;
             // A load on top is shared by the cartons of one layer; an unfinished layer carries nothing.
             var spare = (usable / Rules.Strength.SafetyFactor) - above.Value;
-            capacity = load.TopLayer > 0 || spare < Mass.Zero ? Mass.Zero : spare * load.PerLayer;
+            capacity = load.TopLayer > 0 || spare < Mass.Zero ? Mass.Zero : Times(spare, load.PerLayer);
         }
 
         var mixed = MixedFreightOn(outer, Rules.Strength.VehicleStack);
@@ -104,7 +116,7 @@ public sealed class UnitUnderCheck
             safety,
             capacity,
             expected,
-            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && Unit.Fragile == Fragility.None && overhang == Length.Zero,
+            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && Unit.Fragile == Fragility.None && overhang == Length.Zero && SpansDeck(shape),
             TippingLateral: Tipping.CriticalAcceleration(Length.Min(baseWidth, outer.Width) / 2, heightOfGravity),
             TippingForward: Tipping.CriticalAcceleration(Length.Min(baseLength, outer.Length) / 2, heightOfGravity),
             density,
@@ -118,6 +130,15 @@ public sealed class UnitUnderCheck
         return Mass.FromPounds(Rules.Strength.MixedFreightPoundsPerCubicFoot * outer.Length.Feet * outer.Width.Feet * roomAbove.Feet);
     }
 
+    private bool SpansDeck(LoadShape shape) => Unit.Platform is not { } deck
+        || (shape.LoadLength >= deck.Length * Rules.Strength.TopSpan && shape.LoadWidth >= deck.Width * Rules.Strength.TopSpan);
+
+    private static Mass Times(Mass one, int count)
+    {
+        var product = (Int128)one.Nanograms * count;
+        return product < Most.Nanograms ? Mass.FromNanograms((long)product) : Most;
+    }
+
     private Length CentreOfGravityHeight(LoadShape shape)
     {
         if (Unit.Platform is not { } deck || deck.Tare >= Unit.GrossWeight)
@@ -129,7 +150,7 @@ public sealed class UnitUnderCheck
     /// <summary>Height of the load's own centre above the platform: its middle, unless an unfinished layer sits on top.</summary>
     private Length LoadCentre(LoadShape shape)
     {
-        if (Cartons is not { TopLayer: > 0, Layers: > 0 } cartons)
+        if (Cartons is not { TopLayer: > 0 } cartons)
             return shape.LoadHeight / 2;
         var tier = shape.LoadHeight / cartons.Tiers;
         var full = (double)cartons.PerLayer * cartons.Layers;

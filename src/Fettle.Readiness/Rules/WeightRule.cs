@@ -8,55 +8,92 @@ public static class WeightRule
 {
     public static IEnumerable<Finding> Check(UnitUnderCheck check)
     {
+        foreach (var finding in TooHeavy(check))
+            yield return finding;
+        if (Mismatch(check) is { } mismatch)
+            yield return mismatch;
+    }
+
+    private static IEnumerable<Finding> TooHeavy(UnitUnderCheck check)
+    {
         var limits = check.Rules.Weight;
         var gross = check.Unit.GrossWeight;
+        var overRating = false;
         if (check.Unit.Platform?.Rating is { } rating && gross > rating)
+        {
+            overRating = true;
             yield return check.Find(
                 FindingCodes.GrossWeight,
-                Severity.Stop,
+                limits.RatingSeverity,
                 "grossWeight",
                 gross,
                 rating,
                 Basis.CommonPractice("the platform maker's own rating is never exceeded"),
                 $"{gross} is {gross - rating} more than the pallet is rated for ({rating}). It can break when it is lifted.",
                 $"Split the load over more pallets, or use one with a higher rating.");
+        }
+
         if (gross > limits.Carrier)
             yield return check.Find(
                 FindingCodes.GrossWeight,
-                Severity.Stop,
+                limits.CarrierSeverity,
                 "grossWeight",
                 gross,
                 limits.Carrier,
-                Basis.CommonPractice("one handling unit must be within what a dock truck lifts"),
+                check.BasisOf(rules => rules.Weight.Carrier, Basis.CommonPractice("one handling unit must be within what a dock truck lifts")),
                 $"{gross} is {gross - limits.Carrier} over the limit for one handling unit ({limits.Carrier}).",
-                $"Split the load over more pallets.");
-        else if (gross > limits.Heavy)
+                $"{Lighter(check)}");
+        // Who is told that the pallet can break need not be told that it is heavy.
+        else if (gross > limits.Heavy && !overRating)
             yield return check.Find(
                 FindingCodes.GrossWeight,
                 limits.HeavySeverity,
                 "grossWeight",
                 gross,
                 limits.Heavy,
-                Basis.CommonPractice("over about 2,000 lb a pallet asks for trouble in LTL handling"),
-                $"{gross} is heavy for a pallet that changes trailers; {limits.Heavy} is the usual mark.",
-                $"Spread the layers over one more pallet.");
+                check.BasisOf(rules => rules.Weight.Heavy, Basis.CommonPractice("over about 2,000 lb a pallet asks for trouble in LTL handling")),
+                $"{gross} is {gross - limits.Heavy} over the weight ({limits.Heavy}) above which one unit is easily damaged, and does damage, when it changes trailers.",
+                $"{Lighter(check)}");
+    }
 
-        if (check.Measures.ComputedGrossWeight is not { } computed)
-            yield break;
+    private static Phrase Lighter(UnitUnderCheck check) => check.IsPalletOfCartons
+        ? Phrase.Of($"Spread the cartons over more pallets.")
+        : Phrase.Of($"Ship it in more and lighter units if it can be taken apart, or ask the carrier before it is picked up.");
+
+    private static Finding? Mismatch(UnitUnderCheck check)
+    {
+        var gross = check.Unit.GrossWeight;
+        var limits = check.Rules.Weight;
+        if (check.Unit.Platform is { } deck && deck.Tare >= gross)
+            return check.Find(
+                FindingCodes.WeightMismatch,
+                limits.MismatchSeverity,
+                "grossWeight",
+                gross,
+                deck.Tare,
+                Basis.Arithmetic("gross weight includes the platform"),
+                $"The gross weight of {gross} is no more than the empty pallet's own {deck.Tare}: nothing would be left for the load.",
+                $"Weigh the unit again, pallet included, or correct the pallet's weight.");
+        if (check.Measures.ComputedGrossWeight is not { } computed || check.Cartons is not { } cartons)
+            return null;
         var difference = (gross - computed).Abs();
-        var percent = gross > Mass.Zero ? difference / gross * 100 : 100;
-        if (percent <= limits.MismatchPercent && difference <= limits.Mismatch)
-            yield break;
-        // Whichever bound is passed is the one named.
         var byMass = difference > limits.Mismatch;
-        yield return check.Find(
+        var byShare = difference > gross * (limits.MismatchPercent / 100) && !(check.Unit.Platform is not null && difference <= limits.Packaging);
+        if (!byMass && !byShare)
+            return null;
+        var contents = Phrase.Of($"{Counted.Cartons(cartons.Count)} of {cartons.Carton.GrossWeight}");
+        var sum = check.Unit.Platform is not null ? Phrase.Of($"{contents} and the pallet add up to {computed}") : Phrase.Of($"{contents} add up to {computed}");
+        // Whichever bound is passed is the one named.
+        return check.Find(
             FindingCodes.WeightMismatch,
-            Severity.Stop,
+            limits.MismatchSeverity,
             "grossWeight",
-            byMass ? difference : Quantity.Percent(percent),
+            byMass ? difference : Quantity.Percent(difference / gross * 100),
             byMass ? limits.Mismatch : Quantity.Percent(limits.MismatchPercent),
             Basis.Arithmetic("cartons × weight of one + empty pallet"),
-            $"{check.Cartons!.Count} cartons of {check.Cartons.Carton.GrossWeight} and the pallet make {computed}, but {gross} is declared: {difference} apart. One of them is wrong.",
-            $"Weigh the unit again, or correct the count, the carton's weight or the pallet's.");
+            $"{sum}, but {gross} is declared: {difference} apart. One of the figures is wrong.",
+            check.Unit.Platform is not null
+                ? (FormattableString)$"Weigh the unit again, or correct the count, the carton's weight or the pallet's."
+                : $"Weigh the unit again, or correct the count or the carton's weight.");
     }
 }

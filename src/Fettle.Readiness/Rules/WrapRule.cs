@@ -13,16 +13,21 @@ public static class WrapRule
         var wrap = check.Unit.Protection;
         var limits = check.Rules.Wrap;
         if (wrap.WrapTurns < limits.Turns)
+        {
+            var turns = wrap.WrapTurns == 0 ? Phrase.Of($"There is no film") : Phrase.Of($"The film goes round {Counted.Times(wrap.WrapTurns)}");
             yield return check.Find(
                 FindingCodes.WrapTurns,
                 limits.TurnsSeverity,
                 "protection.wrapTurns",
                 Quantity.Pieces(wrap.WrapTurns),
                 Quantity.Pieces(limits.Turns),
-                Basis.CommonPractice("film goes at least twice round"),
-                $"Film turns declared: {wrap.WrapTurns}. It takes at least {limits.Turns} full turns to hold {check.Unit.GrossWeight} together.",
-                $"Wrap {limits.Turns} full turns from the pallet to the top.");
-        if (!wrap.WrapOverPlatform)
+                check.BasisOf(rules => rules.Wrap.Turns, Basis.CommonPractice("film goes at least twice round")),
+                $"{turns}. It takes at least {Counted.FullTurns(limits.Turns)} to hold {check.Unit.GrossWeight} together.",
+                $"Wrap {Counted.FullTurns(limits.Turns)}, from the pallet to the top.");
+        }
+
+        // Where there is no film, the finding above has said so.
+        if (!wrap.WrapOverPlatform && wrap.WrapTurns > 0)
             yield return check.Find(
                 FindingCodes.WrapAnchor,
                 limits.AnchorSeverity,

@@ -119,14 +119,15 @@ public static class UnitDrawing
 
         if (scene.Overhangs && Words.Overhang(scene, units) is { } over)
             yield return (Look.Wrong, over);
-        if (unit.Protection is { WrapTurns: > 0, WrapOverPlatform: false } && unit.Kind == HandlingUnitKind.Pallet)
-            yield return (Look.Wrong, "Film ends above the pallet");
+        var loose = Words.LooseFilm(unit);
+        if (loose is not null)
+            yield return (Look.Wrong, Capital(loose));
         foreach (var line in Letters.Lines([Capital(Words.Kind(unit)), .. Words.Layers(unit) is { } layers ? [layers] : Array.Empty<string>()], 11.5, Room))
             yield return (Look.Strong, line);
         List<string> facts = [$"{Words.Show(unit.GrossWeight, units)} gross"];
         if (scene.Cartons is { } cartons && unit.Kind != HandlingUnitKind.LooseCarton)
             facts.Add($"carton {Words.Size(units, cartons.Carton.Length, cartons.Carton.Width, cartons.Carton.Height)}, {Words.Show(cartons.Carton.GrossWeight, units)}");
-        facts.AddRange(Words.Protection(unit));
+        facts.AddRange(Words.Protection(unit).Where(words => words != loose));
         foreach (var line in Letters.Lines(facts, 11, Room))
             yield return (Look.Text, line);
         if (Words.LeftOut(scene) is { } leftOut)

@@ -93,9 +93,7 @@ internal static class Words
     {
         var p = unit.Protection;
         if (unit.Kind == HandlingUnitKind.Pallet)
-            yield return p.WrapTurns <= 0
-                ? "no film"
-                : $"film {Number(p.WrapTurns)}×, {(p.WrapOverPlatform ? "over the pallet" : "not over the pallet")}";
+            yield return p.WrapTurns <= 0 ? "no film" : LooseFilm(unit) ?? $"film {Number(p.WrapTurns)}×, over the pallet";
         if (p.CornerBoards != CornerBoards.None)
             yield return p.CornerBoards == CornerBoards.ToPlatform ? "corner boards to the pallet" : "short corner boards";
         if (p.Sleeve)
@@ -108,6 +106,12 @@ internal static class Words
             yield return p.Straps == 1 ? "1 strap" : $"{Number(p.Straps)} straps";
     }
 
+    /// <summary>"film 1×, ends above the pallet"; null when it ties the load to the pallet, or when there is none.</summary>
+    public static string? LooseFilm(HandlingUnit unit) =>
+        unit is { Kind: HandlingUnitKind.Pallet, Protection: { WrapTurns: > 0, WrapOverPlatform: false } protection }
+            ? $"film {Number(protection.WrapTurns)}×, ends above the pallet"
+            : null;
+
     /// <summary>What was left out to keep the drawing readable; null when nothing was.</summary>
     public static string? LeftOut(Scene scene)
     {
@@ -118,7 +122,9 @@ internal static class Words
         if (!scene.ShowsCartons)
             return $"Drawn as a block: {Number(scene.Layer.Count)} cartons a layer are too many to draw";
         if (!scene.ShowsTiers)
-            return $"Drawn as a block: {Number(scene.Tiers)} layers are too many to draw";
+            return scene.Tiers > Scene.MostTiers
+                ? $"Drawn as a block: {Number(scene.Tiers)} layers are too many to draw"
+                : $"Drawn as a block: {Number(Count(cartons))} cartons are too many to draw";
         return cartons.Stack == StackKind.Interlocked && scene.OtherLayer is null && scene.Tiers > 1
             ? "How the layers are turned is not declared"
             : null;

@@ -65,7 +65,9 @@ public static class People
             .AddPolicyScheme(ByPath, null, options => options.ForwardDefaultSelector = context =>
                 context.Request.Path.StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase) ? ApiKeyHandler.SchemeName : IdentityConstants.ApplicationScheme)
             .AddScheme<Microsoft.AspNetCore.Authentication.AuthenticationSchemeOptions, ApiKeyHandler>(ApiKeyHandler.SchemeName, null)
-            .AddCookie(IdentityConstants.ApplicationScheme, ConfigureCookie);
+            .AddCookie(IdentityConstants.ApplicationScheme, ConfigureCookie)
+            // Not used; but when a stamp has changed, the framework signs this one out too, and fails if it is not there.
+            .AddCookie(IdentityConstants.TwoFactorRememberMeScheme);
 
         var authorization = services.AddAuthorizationBuilder()
             .SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build());

@@ -10,8 +10,8 @@ namespace Fettle.Web.Notices;
 /// </summary>
 public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post post, TimeProvider clock, ILogger<SendNoticeJob> log)
 {
-    /// <summary>Longer than the mail server's patience in every step, so that two never send at once.</summary>
-    private static readonly TimeSpan Lease = TimeSpan.FromMinutes(3);
+    /// <summary>For writing the letter, besides sending it.</summary>
+    private static readonly TimeSpan Writing = TimeSpan.FromMinutes(1);
 
     private static readonly TimeSpan LongestWait = TimeSpan.FromMinutes(15);
 
@@ -55,7 +55,8 @@ public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post
         if (notice is null || !(waits || orphaned))
             return null;
         notice.State = NoticeState.Sending;
-        notice.SendingUntil = now + Lease;
+        // Longer than it can take, so that two never send at once.
+        notice.SendingUntil = now + post.Longest + Writing;
         notice.Tries++;
         session.Store(notice);
         try

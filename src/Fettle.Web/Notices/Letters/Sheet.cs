@@ -178,7 +178,7 @@ internal sealed class Sheet
         + $"<title>{Safe(subject)}</title>"
         // Readers that follow the dark scheme know this; the rest keep the light colours, which are all set outright.
         + "<style>@media (prefers-color-scheme:dark){.page{background-color:#0d1117!important}.sheet{background-color:#161b22!important}"
-        + ".ink{color:#e6edf3!important}.soft{color:#a9b3bd!important}.t3{color:#ff8a80!important}.t2{color:#ffc266!important}.t1{color:#7ee2a8!important}}</style></head>\n"
+        + ".ink{color:#e6edf3!important}.soft{color:#a9b3bd!important}.t3{color:#ff8a80!important}.t2{color:#ffc266!important}.t1{color:#7ee2a8!important}.t0{color:#9ecbff!important}}</style></head>\n"
         + $"<body class=\"page\" bgcolor=\"#f3f4f6\" style=\"margin:0;padding:0;background-color:#f3f4f6;{Font}\">"
         + $"<div style=\"display:none;max-height:0;overflow:hidden;\">{Safe(preview)}</div>"
         + "<table role=\"presentation\" width=\"100%\" cellpadding=\"0\" cellspacing=\"0\" border=\"0\"><tr><td align=\"center\" style=\"padding:16px 8px;\">\n"

@@ -12,7 +12,7 @@ namespace Fettle.Web.Areas.Admin.People;
 
 /// <summary>Who may sign in, and as what. People are disabled, never deleted: what they did stays theirs.</summary>
 [Authorize(Policies.Administrator)]
-public sealed class PeopleController(UserDirectory users, IDocumentStore store, TimeProvider time) : Controller
+public sealed class PeopleController(UserDirectory users, IDocumentStore store, TimeProvider time, ILogger<PeopleController> log) : Controller
 {
     private const string PersonPath = "/admin/people/{id:guid}";
 
@@ -41,6 +41,7 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         var person = new User { UserName = form.UserName!.Trim(), Name = form.Name!.Trim(), Rights = book.Choose(form.Rights)! };
         if (!ModelState.Accept(await users.CreateAsync(person, form.Password!), "Form.UserName", "Form.Password"))
             return Again(nameof(Add), new AddPersonPage(book, form));
+        Log("added", person.Id);
         this.Say($"{person.Name} can sign in as {person.UserName}.");
         return RedirectToAction(nameof(Index));
     }
@@ -58,11 +59,12 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         if (!ModelState.Accept(new PersonForm.Rules(book, person.Rights).Validate(form)))
             return Again(nameof(Person), Page(person, book) with { Form = form });
         person.Name = form.Name!.Trim();
-        person.Rights = book.WithParts(person.Rights, form.Parts) ?? person.Rights;
+        person.Rights = book.WithParts(person.Rights, form.Parts ?? []) ?? person.Rights;
         // Refused when someone else changed this person since the page was loaded.
         person.Version = form.Version;
         if (!ModelState.Accept(await users.UpdateAsync(person), "Form.Name", "Form.Name"))
             return Again(nameof(Person), Page((await FindAsync(id))!, book) with { Form = form });
+        Log("changed", id);
         return Done(id, $"{person.Name} is changed. Where they are signed in, it counts within a minute.");
     }
 
@@ -74,28 +76,31 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         if (!ModelState.Accept(new NewPasswordForm.Rules().Validate(form), "PasswordForm")
             || !ModelState.Accept(await users.SetPasswordAsync(person, form.NewPassword!), "", "PasswordForm.NewPassword"))
             return Again(nameof(Person), Page(person, await BookAsync(cancellation)));
+        Log("gave a new password to", id);
         return Done(id, $"{person.Name} has a new password. Tell it to nobody but them; they can change it under their name.");
     }
 
     [HttpPost(PersonPath + "/unlock")]
-    public Task<IActionResult> Unlock(Guid id) => ChangeAsync(id, users.UnlockAsync, person => $"{person.Name} can try to sign in again.");
+    public Task<IActionResult> Unlock(Guid id) => ChangeAsync(id, "unlocked", users.UnlockAsync, person => $"{person.Name} can try to sign in again.");
 
     [HttpPost(PersonPath + "/enable")]
-    public Task<IActionResult> Enable(Guid id) => ChangeAsync(id, users.EnableAsync, person => $"{person.Name} can sign in again.");
+    public Task<IActionResult> Enable(Guid id) => ChangeAsync(id, "enabled", users.EnableAsync, person => $"{person.Name} can sign in again.");
 
     [HttpPost(PersonPath + "/disable")]
     public async Task<IActionResult> Disable(Guid id)
     {
         if (id == Caller.Of(User).Id)
             return Done(id, "You cannot disable yourself: ask another administrator.");
-        return await ChangeAsync(id, users.DisableAsync, person => $"{person.Name} can no longer sign in, and is signed out within a minute.");
+        return await ChangeAsync(id, "disabled", users.DisableAsync, person => $"{person.Name} can no longer sign in, and is signed out within a minute.");
     }
 
-    private async Task<IActionResult> ChangeAsync(Guid id, Func<User, Task<IdentityResult>> change, Func<User, string> sentence)
+    private async Task<IActionResult> ChangeAsync(Guid id, string did, Func<User, Task<IdentityResult>> change, Func<User, string> sentence)
     {
         if (await FindAsync(id) is not { } person)
             return NotFound();
         var result = await change(person);
+        if (result.Succeeded)
+            Log(did, id);
         return Done(id, result.Succeeded ? sentence(person) : "Someone else changed this person at the same moment. Look again, then repeat your change.");
     }
 
@@ -118,13 +123,15 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         Row(person, book),
         person.Id == Caller.Of(User).Id,
         [.. book.Parts(person.Rights).Select(part => new PersonPart(Guid.Parse(part.Value), part.Text))],
-        new(person.Name, person.Version) { Parts = [.. book.Parts(person.Rights).Where(part => part.Selected).Select(part => Guid.Parse(part.Value))] });
+        new(person.Name, [.. book.Parts(person.Rights).Where(part => part.Selected).Select(part => Guid.Parse(part.Value))], person.Version));
 
     private ViewResult Again(string view, object page)
     {
         Response.StatusCode = StatusCodes.Status422UnprocessableEntity;
         return View(view, page);
     }
+
+    private void Log(string did, Guid person) => log.LogInformation("Administrator {Administrator} {Did} {Person}", Caller.Of(User).Id, did, person);
 
     private RedirectToActionResult Done(Guid id, string sentence)
     {
@@ -179,17 +186,15 @@ public sealed record AddPersonForm(string? Name = null, string? UserName = null,
 }
 
 /// <param name="Version">As the page was loaded.</param>
-public sealed record PersonForm(string? Name = null, Guid Version = default)
+public sealed record PersonForm(string? Name = null, IReadOnlyList<Guid>? Parts = null, Guid Version = default)
 {
-    public IReadOnlyList<Guid> Parts { get; init; } = [];
-
     public sealed class Rules : AbstractValidator<PersonForm>
     {
         public Rules(PartyBook book, Rights rights)
         {
             RuleFor(form => form.Name).PersonName();
             RuleFor(form => form.Parts)
-                .Must(parts => book.WithParts(rights, parts) is not null).WithMessage("Choose at least one.")
+                .Must(parts => book.WithParts(rights, parts ?? []) is not null).WithMessage("Choose at least one.")
                 .When(_ => rights.Role != Role.Administrator);
         }
     }

@@ -37,6 +37,8 @@ public sealed record PartyBook(IReadOnlyList<Parties.Shipper> Shippers, IReadOnl
         ? CarrierItems().Prepend(new("The whole portal", WholePortal))
         : CarrierItems();
 
+    public bool KnowsShipper(Guid id) => Shippers.Any(shipper => shipper.Id == id);
+
     /// <summary>The rights that a form chose; null when what its role needs was not chosen, or may not be handed out.</summary>
     public Rights? Choose(RightsForm form) => form.Role switch
     {
@@ -46,8 +48,8 @@ public sealed record PartyBook(IReadOnlyList<Parties.Shipper> Shippers, IReadOnl
         Role.TerminalReviewer => Find(form.Terminal, OwnCarriers, carrier => carrier.Id, carrier => carrier.Terminals, terminal => terminal.Id) is (var carrier, var terminals)
             ? Rights.TerminalReviewer(carrier, terminals)
             : null,
-        Role.AccountManager => form.AccountShippers.Count > 0 && OwnCarriers.Any(carrier => carrier.Id == form.AccountCarrier) && form.AccountShippers.All(id => Shippers.Any(shipper => shipper.Id == id))
-            ? Rights.AccountManager(form.AccountCarrier!.Value, form.AccountShippers)
+        Role.AccountManager => form is { AccountCarrier: { } id, AccountShippers: { Count: > 0 } ids } && OwnCarriers.Any(carrier => carrier.Id == id) && ids.All(KnowsShipper)
+            ? Rights.AccountManager(id, ids)
             : null,
         Role.Administrator => form.Scope == WholePortal
             ? OnlyCarrier is null ? Rights.Administrator(null) : null

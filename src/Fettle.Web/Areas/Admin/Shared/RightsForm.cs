@@ -12,10 +12,9 @@ public sealed record RightsForm(
     string? Dock = null,
     string? Terminal = null,
     Guid? AccountCarrier = null,
+    IReadOnlyList<Guid>? AccountShippers = null,
     string? Scope = null)
 {
-    public IReadOnlyList<Guid> AccountShippers { get; init; } = [];
-
     public sealed class Rules : AbstractValidator<RightsForm>
     {
         public Rules(PartyBook book)
@@ -33,7 +32,7 @@ public sealed record RightsForm(
                     .Must(id => book.OwnCarriers.Any(carrier => carrier.Id == id)).WithMessage("Choose the carrier they speak for.");
                 RuleFor(form => form.AccountShippers).Cascade(CascadeMode.Stop)
                     .NotEmpty().WithMessage("Choose at least one shipper.")
-                    .Must(ids => ids.All(id => book.Shippers.Any(shipper => shipper.Id == id))).WithMessage("One of these shippers is not known here.");
+                    .Must(ids => ids!.All(book.KnowsShipper)).WithMessage("One of these shippers is not known here.");
             });
             WhenRole(Identity.Role.Administrator, () => RuleFor(form => form.Scope)
                 .Must(Chosen).WithMessage("Choose what they administer."));

@@ -2,6 +2,7 @@ using System.Net;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
+using Fettle.Readiness;
 using Fettle.Testing;
 using Fettle.Web.Areas;
 using Fettle.Web.Identity;
@@ -15,21 +16,31 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Time.Testing;
+using Npgsql;
 using Role = Fettle.Web.Identity.Role;
 
 namespace Fettle.Web.Tests.Identity;
 
 /// <summary>
-/// The pages, sign-in and security of the portal on a database of its own, with a clock that the test moves, and a few
-/// endpoints that stand for those of other concepts.
+/// Sign-in, pages and security alone, with a clock that the test moves, and a few endpoints that stand for those of other
+/// concepts. All share one database, like nodes of one portal, so tests name people of their own.
 /// </summary>
-public sealed class Site : IAsyncLifetime
+public sealed class FrontDoor : IAsyncLifetime
 {
     public const string Password = "six pallets of figs";
 
+    /// <summary>The address that a request claims to come from, in place of a network.</summary>
+    public const string AddressHeader = "Test-Address";
+
+    private static readonly Lazy<Task<string>> SharedDatabase = new(TestPostgres.CreateDatabaseAsync);
+
     private WebApplication app = null!;
 
-    /// <summary>Starts at the real time, since cookies are judged by the browser's clock too.</summary>
+    public Settings Settings { get; init; } = new();
+
+    public string Database { get; private set; } = "";
+
+    /// <summary>Starts at the real time: parts of the framework look at no other clock.</summary>
     public FakeTimeProvider Clock { get; } = new(DateTimeOffset.UtcNow);
 
     public IServiceProvider Services => app.Services;
@@ -40,54 +51,79 @@ public sealed class Site : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        var root = Path.GetFullPath(Path.Combine(AppContext.BaseDirectory, "../../../../../src/Fettle.Web"));
+        Database = await SharedDatabase.Value;
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
             ApplicationName = "Fettle.Web",
             EnvironmentName = Environments.Production,
-            ContentRootPath = root,
+            ContentRootPath = Path.GetFullPath(Path.Combine(AppContext.BaseDirectory, "../../../../../src/Fettle.Web")),
         });
         builder.WebHost.UseTestServer();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton<TimeProvider>(Clock);
-        builder.Services.AddStore(await TestPostgres.CreateDatabaseAsync(), migrate: true);
+        builder.Services.AddStore(Database, migrate: true);
         builder.Services.AddPeople();
-        builder.Services.AddPages(new Settings());
+        builder.Services.AddPages(Settings);
         app = builder.Build();
+        app.Use((context, next) =>
+        {
+            context.Connection.RemoteIpAddress = IPAddress.Parse(context.Request.Headers[AddressHeader].FirstOrDefault() ?? "127.0.0.1");
+            return next(context);
+        });
         app.UsePages();
         app.MapPages();
-        app.MapGet("/api/whoami", (HttpContext context) => Caller.Of(context.User).Name);
-        app.MapGet("/api/holds-only", () => "yes").RequireAuthorization(Policies.TerminalReviewer);
-        app.MapGet("/api/broken", string () => throw new InvalidOperationException("secret detail"));
-        app.MapGet("/broken", string () => throw new InvalidOperationException("secret detail")).AllowAnonymous();
-        app.MapGet("/whoami", (HttpContext context) => Caller.Of(context.User).Name);
-        app.MapPost("/notes", async (HttpContext context) =>
-        {
-            var form = await context.Request.ReadFormAsync();
-            return string.Join('&', form.Where(field => field.Key[0] != '_').Select(field => $"{field.Key}={field.Value}"));
-        });
+        MapOthers(app);
         await app.StartAsync();
     }
 
     public async ValueTask DisposeAsync() => await app.DisposeAsync();
 
+    private static void MapOthers(WebApplication app)
+    {
+        app.MapGet("/whoami", (HttpContext context) => Caller.Of(context.User).Name);
+        app.MapGet("/shippers", (HttpContext context) => string.Join(',', Caller.Of(context.User).Rights.AccountShipperIds));
+        app.MapGet("/address", (HttpContext context) => $"{context.Request.Scheme} {context.Request.Host} {context.Connection.RemoteIpAddress}").AllowAnonymous();
+        app.MapGet("/broken", string () => throw new InvalidOperationException("secret detail")).AllowAnonymous();
+        app.MapGet("/database-away", string () => throw new NpgsqlException("secret detail", new TimeoutException())).AllowAnonymous();
+        app.MapPost("/notes", async (HttpContext context) =>
+        {
+            var form = await context.Request.ReadFormAsync();
+            return string.Join('&', form.Where(field => field.Key[0] != '_').Select(field => $"{field.Key}={field.Value}"));
+        });
+        app.MapGet("/api/whoami", (HttpContext context) => $"{Caller.Of(context.User).Name} as {Caller.Of(context.User).Role}");
+        app.MapGet("/api/terminal", () => "yes").RequireAuthorization(Policies.TerminalReviewer);
+        app.MapPost("/api/echo", (Actor sent) => sent);
+        app.MapGet("/api/broken", string () => throw new InvalidOperationException("secret detail"));
+    }
+
     /// <summary>A browser of its own: it keeps cookies, and follows no redirects.</summary>
     public Browser Browser() => new(app.GetTestClient());
 
-    public async Task<User> AddAsync(Role role, string name = "Maya Ortiz", bool demo = false)
+    /// <summary>The same over HTTPS, under a name that is not this machine's.</summary>
+    public Browser FarBrowser()
     {
-        var rights = role switch
-        {
-            Role.ShipperClerk => Rights.ShipperClerk(Guid.CreateVersion7(), Guid.CreateVersion7()),
-            Role.TerminalReviewer => Rights.TerminalReviewer(Guid.CreateVersion7(), Guid.CreateVersion7()),
-            Role.AccountManager => Rights.AccountManager(Guid.CreateVersion7(), Guid.CreateVersion7()),
-            Role.Administrator => Rights.Administrator(null),
-        };
+        var client = app.GetTestClient();
+        client.BaseAddress = new("https://fettle.example");
+        return new(client);
+    }
+
+    public Task<User> AddAsync(Role role, string name = "Maya Ortiz") => AddAsync(RightsOf(role), name);
+
+    public async Task<User> AddAsync(Rights rights, string name = "Maya Ortiz", bool demo = false)
+    {
         var user = new User { UserName = $"{Guid.CreateVersion7():N}@fettle.example", Name = name, Rights = rights, Demo = demo };
         var result = await WithUsersAsync(users => users.CreateAsync(user, Password));
         Assert.True(result.Succeeded, result.ToString());
         return user;
     }
+
+    public static Rights RightsOf(Role role) => role switch
+    {
+        Role.ShipperClerk => Rights.ShipperClerk(Guid.CreateVersion7(), Guid.CreateVersion7()),
+        Role.TerminalReviewer => Rights.TerminalReviewer(Guid.CreateVersion7(), Guid.CreateVersion7()),
+        Role.AccountManager => Rights.AccountManager(Guid.CreateVersion7(), Guid.CreateVersion7()),
+        Role.Administrator => Rights.Administrator(null),
+    };
 
     public async Task<T> WithUsersAsync<T>(Func<UserDirectory, Task<T>> use)
     {
@@ -188,4 +224,10 @@ public sealed record Answer(HttpStatusCode Status, IReadOnlyDictionary<string, s
     public string? Location => Headers.GetValueOrDefault("Location");
 
     public async Task<IHtmlDocument> PageAsync() => await new HtmlParser().ParseDocumentAsync(Text, TestContext.Current.CancellationToken);
+}
+
+internal static class PageReading
+{
+    /// <summary>What is typed in an input; null when the page has none such.</summary>
+    public static string? InputValue(this IParentNode page, string selector) => (page.QuerySelector(selector) as IHtmlInputElement)?.Value;
 }

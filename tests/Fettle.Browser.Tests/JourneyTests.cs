@@ -1,0 +1,152 @@
+using Fettle.Testing;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Fettle.Browser.Tests;
+
+/// <summary>The main job as people do it, in a real browser, with a real mail server and database.</summary>
+public sealed class JourneyTests(Browser browser) : IAsyncLifetime
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+
+    private Portal portal = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        // Two cores build, serve and browse at once: a page may take its time.
+        SetDefaultExpectTimeout(20_000);
+        portal = await Portal.StartAsync();
+    }
+
+    public async ValueTask DisposeAsync() => await portal.DisposeAsync();
+
+    [Fact]
+    public async Task From_a_badly_built_pallet_to_a_released_exception_that_the_account_page_counts()
+    {
+        // The clerk declares one pallet of 16 × 12 cartons: over the edge, over 2,000 lb, one thin turn of film.
+        var clerk = await SignInAsync("clara", "/pickups");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "New pickup" }).ClickAsync();
+        await FillAsync(clerk, "terminal", "Larkspur Motor Freight, Millbrook");
+        await FillAsync(clerk, "destination", "Quillfeather Paper, Saltgrass");
+        await FillAsync(clerk, "lane.miles", "740");
+        await DeclareTroubledPalletAsync(clerk);
+
+        // Findings appear beside the fields, without pressing anything.
+        await Expect(clerk.Locator("#m-handlingUnits-0-outer-length")).ToContainTextAsync("sticks out at each end");
+        await Expect(clerk.Locator("#m-handlingUnits-0-grossWeight")).ToContainTextAsync("2,000");
+        await Expect(clerk.Locator("#m-handlingUnits-0-protection-wrapTurns")).ToContainTextAsync("at least 2 full turns");
+        await Expect(clerk.Locator("#standing")).ToContainTextAsync("Would be held");
+        await Expect(clerk.Locator("#result-0 svg").First).ToBeVisibleAsync();
+        await PictureAsync(clerk, "editor-findings");
+
+        // One press applies the first alternative, and it is what it promised.
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Use this" }).First.ClickAsync();
+        await Expect(clerk.Locator("#standing")).Not.ToContainTextAsync("Would be held");
+        await Expect(clerk.Locator("#f-handlingUnits-0-quantity")).ToHaveValueAsync("2");
+        await PictureAsync(clerk, "editor-applied");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Submit pickup" }).ClickAsync();
+        await Expect(clerk.Locator(".page__head .verdict")).ToHaveTextAsync("Booked");
+        await PictureAsync(clerk, "pickup-booked");
+        var booked = await NumberAsync(clerk);
+        await portal.Mail.WaitForAsync(mail => mail.Subject!.Contains(booked) && mail.To.ToString().Contains("millbrook"), Patience);
+
+        // A second pickup goes in as it is, with a request for an exception, and is held from the start.
+        await clerk.GotoAsync("/pickups");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "New pickup" }).ClickAsync();
+        await FillAsync(clerk, "terminal", "Larkspur Motor Freight, Millbrook");
+        await FillAsync(clerk, "destination", "Quillfeather Paper, Saltgrass");
+        await FillAsync(clerk, "lane.miles", "740");
+        await DeclareTroubledPalletAsync(clerk);
+        await Expect(clerk.Locator("#standing")).ToContainTextAsync("Would be held");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Submit pickup" }).ClickAsync();
+        await Expect(clerk.Locator("#m-exceptionRequest")).ToContainTextAsync("Say why");
+        await clerk.Locator("#f-exceptionRequest").FillAsync("The consignee's line stops tonight without it.");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Submit pickup" }).ClickAsync();
+        await Expect(clerk.Locator(".page__head .verdict")).ToHaveTextAsync("Held");
+        var held = await NumberAsync(clerk);
+        Assert.NotEqual(booked, held);
+        var told = await portal.Mail.WaitForAsync(mail => mail.Subject!.Contains(held) && mail.To.ToString().Contains("millbrook"), Patience);
+        Assert.Contains("The consignee's line stops tonight", told.TextBody);
+        await portal.Mail.WaitForAsync(mail => mail.Subject!.Contains(held) && mail.To.ToString().Contains("bramblewick"), Patience);
+
+        // The terminal sees why, and releases it as an exception.
+        var reviewer = await SignInAsync("rita", "/holds");
+        await PictureAsync(reviewer, "holds");
+        await reviewer.GetByRole(AriaRole.Link, new() { Name = $"{held}/A1" }).ClickAsync();
+        await Expect(reviewer.GetByText("The consignee's line stops tonight without it.")).ToBeVisibleAsync();
+        await PictureAsync(reviewer, "hold");
+        await reviewer.GetByLabel("Release as an exception").CheckAsync();
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
+        await Expect(reviewer.GetByText("Say why, in a few words")).ToBeVisibleAsync();
+        await reviewer.GetByLabel("Reason").FillAsync("Rides alone at the nose, nothing on top.");
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
+        await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "Released as an exception" })).ToBeVisibleAsync();
+        await PictureAsync(reviewer, "hold-decided");
+        await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("Rides alone at the nose"), Patience);
+
+        // The account page counts both pickups: two pallets booked, one held.
+        var manager = await SignInAsync("mona", "/accounts");
+        var row = manager.GetByRole(AriaRole.Row).Filter(new() { HasText = "Bramblewick Glassware" });
+        await Expect(row.Locator("td[data-label='Units declared']")).ToHaveTextAsync("3");
+        await Expect(row.Locator("td[data-label='Share held']")).ToHaveTextAsync("33 %");
+        await PictureAsync(manager, "accounts");
+
+        await clerk.GotoAsync("/messages");
+        await Expect(clerk.GetByRole(AriaRole.Row).Filter(new() { HasText = held })).ToHaveCountAsync(3);
+        await PictureAsync(clerk, "messages");
+        Assert.Equal(5, portal.Mail.Messages.Count);
+    }
+
+    private static async Task DeclareTroubledPalletAsync(IPage page)
+    {
+        const string Unit = "handlingUnits[0].";
+        await FillAsync(page, Unit + "outer.length", "52");
+        await FillAsync(page, Unit + "outer.width", "48");
+        await FillAsync(page, Unit + "outer.height", "77 1/2");
+        await FillAsync(page, Unit + "grossWeight", "2056");
+        await FillAsync(page, Unit + "contents.carton.length", "16");
+        await FillAsync(page, Unit + "contents.carton.width", "12");
+        await FillAsync(page, Unit + "contents.carton.height", "12");
+        await FillAsync(page, Unit + "contents.carton.grossWeight", "28");
+        await FillAsync(page, Unit + "contents.perLayer", "12");
+        await FillAsync(page, Unit + "contents.layers", "6");
+        await FillAsync(page, Unit + "protection.wrapTurns", "1");
+    }
+
+    private static async Task FillAsync(IPage page, string field, string value)
+    {
+        var control = page.Locator($"[name='{field}']");
+        if (await control.EvaluateAsync<string>("e => e.tagName") == "SELECT")
+            await control.SelectOptionAsync(new SelectOptionValue { Label = value });
+        else
+            await control.FillAsync(value);
+    }
+
+    private static async Task<string> NumberAsync(IPage page) =>
+        (await page.Locator("h1").InnerTextAsync()).Split(' ')[^1];
+
+    private async Task<IPage> SignInAsync(string name, string landsOn)
+    {
+        var visitor = await browser.NewVisitorAsync(new() { BaseURL = portal.Address.ToString(), ViewportSize = new() { Width = 1280, Height = 900 } });
+        var page = await visitor.NewPageAsync();
+        await page.GotoAsync("/");
+        await page.GetByLabel("E-mail").FillAsync($"{name}@fettle.example");
+        await page.GetByLabel("Password").FillAsync(Portal.Password);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
+        await Expect(page).ToHaveURLAsync(new Uri(portal.Address, landsOn).ToString());
+        return page;
+    }
+
+    /// <summary>With FETTLE_PICTURES set to a folder, keeps what the page looks like at desktop and tablet width.</summary>
+    private static async Task PictureAsync(IPage page, string name)
+    {
+        if (Environment.GetEnvironmentVariable("FETTLE_PICTURES") is not { Length: > 0 } folder)
+            return;
+        foreach (var (width, suffix) in ((int, string)[])[(820, "tablet"), (1280, "desktop")])
+        {
+            await page.SetViewportSizeAsync(width, 900);
+            await page.EvaluateAsync("window.scrollTo(0, 0)");
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{suffix}.png"), FullPage = true });
+        }
+    }
+}
