@@ -18,7 +18,8 @@ public static class JobSetup
         var options = new PostgreSqlStorageOptions
         {
             SchemaName = Schema,
-            PrepareSchemaIfNecessary = true,
+            // Done once for all nodes, with the migrations.
+            PrepareSchemaIfNecessary = false,
             QueuePollInterval = TimeSpan.FromSeconds(1),
             // A job whose process died is taken again after this; while it runs the time is renewed.
             UseSlidingInvisibilityTimeout = true,
@@ -49,6 +50,14 @@ public static class JobSetup
         });
         services.AddHostedService<RecurringJobs>();
         return services;
+    }
+
+    /// <summary>Makes the job server's tables, or brings them up to this version's. Two must not do so at once.</summary>
+    public static void PrepareSchema(string connectionString)
+    {
+        using var connection = new NpgsqlConnection(connectionString);
+        connection.Open();
+        PostgreSqlObjectsInstaller.Install(connection, Schema);
     }
 
     private sealed class RecurringJobs(IRecurringJobManager jobs) : BackgroundService

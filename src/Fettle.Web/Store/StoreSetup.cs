@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Fettle.Web.Api;
 using Fettle.Web.Declarations;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
@@ -16,20 +17,19 @@ namespace Fettle.Web.Store;
 /// <summary>How Fettle's documents and events are kept in PostgreSQL. Each concept configures its own types; they are listed here.</summary>
 public static class StoreSetup
 {
-    public static IServiceCollection AddStore(this IServiceCollection services, string connectionString, bool migrate)
+    /// <param name="follows">The schema follows the code by itself, for whoever is changing documents; else only migrations change it.</param>
+    public static IServiceCollection AddStore(this IServiceCollection services, string connectionString, bool follows)
     {
-        var marten = services.AddMarten(options =>
+        services.AddMarten(options =>
         {
             options.Connection(connectionString);
             Configure(options);
-            options.AutoCreateSchemaObjects = migrate ? AutoCreate.CreateOrUpdate : AutoCreate.None;
+            options.AutoCreateSchemaObjects = follows ? AutoCreate.CreateOrUpdate : AutoCreate.None;
         }).UseLightweightSessions();
-        if (migrate)
-            marten.ApplyAllDatabaseChangesOnStartup();
         return services;
     }
 
-    /// <summary>Everything that shapes the schema; also what the migration test compares with.</summary>
+    /// <summary>Everything that shapes the schema; also what the migrations are compared with.</summary>
     public static void Configure(StoreOptions options)
     {
         options.DatabaseSchemaName = "fettle";
@@ -44,5 +44,6 @@ public static class StoreSetup
         PickupStorage.Configure(options);
         HoldStorage.Configure(options);
         Notice.Configure(options);
+        RememberedAnswer.Configure(options);
     }
 }
