@@ -34,7 +34,6 @@ public static class HoldLetter
             HoldReader.Terminal => $"It must not move until you decide, at the latest {by}.",
         });
         Facts(sheet, placed, names);
-        sheet.Paragraph(placed.Reason.Say(placed.Units));
         if (placed.ExceptionRequest is { } request)
         {
             sheet.Heading(reader == HoldReader.Shipper ? "You asked for an exception" : "Exception asked for");
@@ -42,6 +41,7 @@ public static class HoldLetter
         }
 
         sheet.Link(reader switch { HoldReader.Shipper => "See what to put right", HoldReader.Terminal => "Look at it and decide" }, FreightPages.Web(link));
+        sheet.Heading("Why it is held");
         var picture = Freight(sheet, placed);
         sheet.Small(FreightPages.NoPromise);
         return new(subject, sheet.Text, sheet.Html(subject, placed.Reason.Say(placed.Units)), [picture], null);
@@ -98,6 +98,10 @@ public static class HoldLetter
 
     private static LetterPicture Freight(Sheet sheet, HoldPlaced placed)
     {
+        // The usual reason is the stopping findings in a row, and each of them is told below.
+        Phrase[] stops = [.. placed.Findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => finding.Message)];
+        if (stops.Length == 0 || !placed.Reason.Equals(Phrase.Join(" ", stops)))
+            sheet.Paragraph(placed.Reason.Say(placed.Units));
         var picture = FreightPages.Picture(placed.HandlingUnit, placed.Units);
         sheet.Picture(picture);
         FreightPages.Findings(sheet, placed.Findings, placed.Units, Severity.Caution);

@@ -17,7 +17,8 @@ public sealed class HoldLetterTests
         Assert.Equal("P-4K7Q2M/B2: 1 pallet held, decide by Tuesday 16:00", letter.Subject);
         Assert.Contains("It must not move until you decide, at the latest Tuesday 16:00.", text, StringComparison.Ordinal);
         Assert.Contains("Decide by: Tuesday 24 November 2026, 16:00 (America/Chicago, UTC−06:00)", text, StringComparison.Ordinal);
-        Assert.Contains(placed.Reason.Say(placed.Units).Trim(), text, StringComparison.Ordinal);
+        foreach (var stop in placed.Findings.Where(finding => finding.Severity == Severity.Stop))
+            Assert.Contains("* Stop: " + stop.Message.Say(placed.Units).Trim(), text, StringComparison.Ordinal);
         Assert.Contains("Exception asked for", text, StringComparison.Ordinal);
         Assert.Contains("Please take it.", text, StringComparison.Ordinal);
         Assert.Contains("Measured 2\u00a0in, limit 0\u00a0in. Common practice, no source: nothing past the deck's edge.", text, StringComparison.Ordinal);
@@ -36,6 +37,15 @@ public sealed class HoldLetterTests
         Assert.Contains("It does not move until Millbrook decides. The truck leaves Tuesday 16:00.", text, StringComparison.Ordinal);
         foreach (var stop in placed.Findings.Where(finding => finding.Severity == Severity.Stop))
             Assert.Contains("Cure: " + stop.Cure.Say(placed.Units), text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_reason_that_is_more_than_its_findings_is_told_too()
+    {
+        var other = placed with { Reason = Phrase.Of($"Wet cartons seen at the dock.") };
+
+        Assert.Contains("Wet cartons seen at the dock.", HoldLetter.Placed(other, Written.Names, Written.Link, HoldReader.Terminal).Text, StringComparison.Ordinal);
+        Assert.Contains("Wet cartons seen at the dock.", HoldLetter.Placed(other with { Findings = [] }, Written.Names, Written.Link, HoldReader.Shipper).Text, StringComparison.Ordinal);
     }
 
     [Theory]
