@@ -27,7 +27,7 @@ if (migrates)
 
 builder.Services.AddSingleton(settings);
 builder.Services.AddSingleton(TimeProvider.System);
-builder.Services.AddStore(database.ConnectionString, follows: database.IsPrivate || builder.Environment.IsDevelopment());
+builder.Services.AddStore(database.ConnectionString, migrate: database.IsPrivate || builder.Environment.IsDevelopment());
 builder.Services.AddJobs(database.ConnectionString, settings.RunsJobs);
 builder.Services.AddDeclarations();
 builder.Services.AddPickups();

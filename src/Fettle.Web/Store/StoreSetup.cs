@@ -17,14 +17,14 @@ namespace Fettle.Web.Store;
 /// <summary>How Fettle's documents and events are kept in PostgreSQL. Each concept configures its own types; they are listed here.</summary>
 public static class StoreSetup
 {
-    /// <param name="follows">The schema follows the code by itself, for whoever is changing documents; else only migrations change it.</param>
-    public static IServiceCollection AddStore(this IServiceCollection services, string connectionString, bool follows)
+    /// <param name="migrate">Tables follow the code by themselves, for whoever is changing documents; else only migrations change them.</param>
+    public static IServiceCollection AddStore(this IServiceCollection services, string connectionString, bool migrate)
     {
         services.AddMarten(options =>
         {
             options.Connection(connectionString);
             Configure(options);
-            options.AutoCreateSchemaObjects = follows ? AutoCreate.CreateOrUpdate : AutoCreate.None;
+            options.AutoCreateSchemaObjects = migrate ? AutoCreate.CreateOrUpdate : AutoCreate.None;
         }).UseLightweightSessions();
         return services;
     }

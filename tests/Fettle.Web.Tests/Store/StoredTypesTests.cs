@@ -1,5 +1,6 @@
 using System.Reflection;
 using System.Reflection.Metadata;
+using System.Reflection.Metadata.Ecma335;
 using System.Reflection.PortableExecutable;
 using Fettle.Readiness;
 using Fettle.Testing;
@@ -21,14 +22,14 @@ public sealed class StoredTypesTests
     private static readonly HashSet<string> DocumentCalls =
         ["Query", "LoadAsync", "LoadManyAsync", "CheckExistsAsync", "Store", "Insert", "Update", "Delete", "DeleteWhere", "UpdateRevision", "UpdateExpectedVersion", "FetchForWriting", "FetchLatest", "StreamAsJson", "Json"];
 
-    private static readonly StoreOptions Options = Configured();
+    private static readonly IReadOnlyStoreOptions Options = Configured();
 
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
     [Fact]
     public void Every_type_that_the_code_stores_or_asks_for_is_registered()
     {
-        var registered = Options.Storage.AllDocumentMappings.Select(mapping => mapping.DocumentType.FullName!).ToHashSet();
+        var registered = Options.AllKnownDocumentTypes().Select(known => known.DocumentType.FullName!).ToHashSet();
         var used = UsedDocuments();
 
         Assert.Contains("Fettle.Web.Notices.Notice", used);
@@ -41,7 +42,7 @@ public sealed class StoredTypesTests
         var events = typeof(Decision<>).Assembly.GetTypes()
             .Where(type => type is { IsAbstract: false, BaseType: { IsAbstract: true } kind } && kind.Name.EndsWith("Event", StringComparison.Ordinal))
             .ToList();
-        var registered = ((IReadOnlyStoreOptions)Options).Events.AllKnownEventTypes().Select(known => known.EventType).ToHashSet();
+        var registered = Options.Events.AllKnownEventTypes().Select(known => known.EventType).ToHashSet();
 
         Assert.NotEmpty(events);
         Assert.Empty(events.Where(type => !registered.Contains(type)).Select(type => type.Name));
@@ -50,7 +51,7 @@ public sealed class StoredTypesTests
     [Fact]
     public void No_two_events_share_a_stored_name()
     {
-        var names = ((IReadOnlyStoreOptions)Options).Events.AllKnownEventTypes().Select(known => known.EventTypeName).ToList();
+        var names = Options.Events.AllKnownEventTypes().Select(known => known.EventTypeName).ToList();
 
         Assert.Equal(names.Distinct(), names);
     }
@@ -66,7 +67,7 @@ public sealed class StoredTypesTests
             StoreSetup.Configure(options);
             options.AutoCreateSchemaObjects = AutoCreate.None;
         });
-        var ours = Options.Storage.AllDocumentMappings.Select(mapping => mapping.DocumentType).Where(type => type.Assembly.GetName().Name!.StartsWith("Fettle.", StringComparison.Ordinal)).ToList();
+        var ours = Options.AllKnownDocumentTypes().Select(known => known.DocumentType).Where(type => type.Assembly.GetName().Name!.StartsWith("Fettle.", StringComparison.Ordinal)).ToList();
 
         Assert.NotEmpty(ours);
         foreach (var document in ours)
@@ -79,14 +80,14 @@ public sealed class StoredTypesTests
         Assert.Empty(await session.Query<T>().ToListAsync(Cancel));
     }
 
-    private static StoreOptions Configured()
+    private static IReadOnlyStoreOptions Configured()
     {
-        var options = new StoreOptions();
-        options.Connection("Host=nowhere.invalid");
-        StoreSetup.Configure(options);
-        // Mappings of projected documents are made when a store is.
-        using var store = new DocumentStore(options);
-        return options;
+        using var store = DocumentStore.For(options =>
+        {
+            options.Connection("Host=nowhere.invalid");
+            StoreSetup.Configure(options);
+        });
+        return store.Options;
     }
 
     /// <summary>The type arguments of calls to Marten in the portal's own code, read from its metadata.</summary>
@@ -95,9 +96,9 @@ public sealed class StoredTypesTests
         using var file = new PEReader(File.OpenRead(typeof(StoreSetup).Assembly.Location));
         var reader = file.GetMetadataReader();
         var used = new HashSet<string>();
-        for (var row = 1; row <= reader.GetTableRowCount(System.Reflection.Metadata.Ecma335.TableIndex.MethodSpec); row++)
+        for (var row = 1; row <= reader.GetTableRowCount(TableIndex.MethodSpec); row++)
         {
-            var call = reader.GetMethodSpecification(System.Reflection.Metadata.Ecma335.MetadataTokens.MethodSpecificationHandle(row));
+            var call = reader.GetMethodSpecification(MetadataTokens.MethodSpecificationHandle(row));
             if (call.Method.Kind != HandleKind.MemberReference)
                 continue;
             var method = reader.GetMemberReference((MemberReferenceHandle)call.Method);
