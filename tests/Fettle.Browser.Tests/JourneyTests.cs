@@ -145,6 +145,7 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         foreach (var (width, suffix) in ((int, string)[])[(820, "tablet"), (1280, "desktop")])
         {
             await page.SetViewportSizeAsync(width, 900);
+            await page.EvaluateAsync("window.scrollTo(0, 0)");
             await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{suffix}.png"), FullPage = true });
         }
     }
