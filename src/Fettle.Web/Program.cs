@@ -23,7 +23,11 @@ await using var database = await Database.OpenAsync(builder, settings, migrates)
 if (database is null)
     return 1;
 if (migrates)
+{
+    Console.WriteLine("The schema is up to date.");
     return 0;
+}
+
 
 builder.Services.AddSingleton(settings);
 builder.Services.AddSingleton(TimeProvider.System);
@@ -38,13 +42,14 @@ builder.Services.AddPages(settings);
 builder.Services.AddApi();
 builder.Services.AddDemo(settings, database.IsPrivate);
 
+builder.AddRunning();
+
 var app = builder.Build();
 app.UsePages();
 app.MapPages();
 app.MapApi();
 app.MapHealth();
-await app.RunAsync();
-return 0;
+return await app.RunToEndAsync();
 
 /// <summary>Named so that tests can start the whole portal.</summary>
 public sealed partial class Program;

@@ -102,7 +102,8 @@ public sealed class Database : IAsyncDisposable
         {
             if (migrate)
             {
-                await Migrator.ApplyAsync(ConnectionString, Migration.All, CancellationToken.None);
+                foreach (var applied in await Migrator.ApplyAsync(ConnectionString, Migration.All, CancellationToken.None))
+                    Console.WriteLine($"Applied {applied}");
                 return;
             }
 

@@ -80,7 +80,7 @@ public sealed class StoredTypesTests
         Assert.Empty(await session.Query<T>().ToListAsync(Cancel));
     }
 
-    private static IReadOnlyStoreOptions Configured()
+    private static StoreOptions Configured()
     {
         using var store = DocumentStore.For(options =>
         {

@@ -65,7 +65,8 @@ public static partial class MigrationWriter
         {
             // Also writes the way back, beside it and with "drop" in its name. Fettle does not go back.
             await store.Storage.Database.WriteMigrationFileAsync(file);
-            return File.Exists(file) ? (await File.ReadAllTextAsync(file)).ReplaceLineEndings("\n").Trim() + "\n" : null;
+            var script = (await File.ReadAllTextAsync(file)).ReplaceLineEndings("\n").Trim();
+            return script.Length > 0 ? script + "\n" : null;
         }
         finally
         {
