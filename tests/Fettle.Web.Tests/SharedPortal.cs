@@ -9,7 +9,6 @@ using Fettle.Web.Tests;
 using Marten;
 using Microsoft.Extensions.DependencyInjection;
 using Browser = Fettle.Web.Tests.Identity.Browser;
-using Portal = Fettle.Testing.Portal;
 
 [assembly: AssemblyFixture(typeof(SharedPortal))]
 

@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Net;
-using Fettle.Web.Areas.Entrance.Trouble;
 using Microsoft.AspNetCore.Diagnostics;
 using Npgsql;
 
@@ -17,16 +16,10 @@ public static class Failures
     public static async Task AnswerAsync(HttpContext context)
     {
         var failure = context.Features.Get<IExceptionHandlerPathFeature>();
-<<<<<<< HEAD
-        if (failure?.Error is BadHttpRequestException refused)
-        {
-            await RefuseAsync(context, failure.Path, Trouble.Of(refused.StatusCode));
-=======
         if (failure?.Error is BadHttpRequestException unreadable)
         {
             // The caller's doing: the status says what, and the page of that status says it in words.
             context.Response.StatusCode = unreadable.StatusCode;
->>>>>>> main
             return;
         }
 
@@ -52,16 +45,6 @@ public static class Failures
     public static bool IsApi(this HttpContext context, string? path = null) =>
         new PathString(path ?? context.Request.Path).StartsWithSegments("/api", StringComparison.OrdinalIgnoreCase);
 
-    /// <summary>What was sent is at fault and was noticed while it was read, such as a body that is too large.</summary>
-    private static Task RefuseAsync(HttpContext context, string path, Trouble trouble)
-    {
-        if (context.IsApi(path))
-            return Problems.WriteAsync(context, trouble.Status, trouble.Code, trouble.Title, trouble.Advice);
-        return context.Request.IsHtmx()
-            ? Fragments.WriteAsync(context, trouble.Status, $"{trouble.Title}. {trouble.Advice}")
-            : WritePageAsync(context, trouble.Status, trouble.Title, trouble.Advice, null);
-    }
-
     private static bool IsDatabaseAway(Exception? error) => error switch
     {
         null => false,
@@ -70,7 +53,7 @@ public static class Failures
         _ => IsDatabaseAway(error.InnerException),
     };
 
-    private static Task WritePageAsync(HttpContext context, int status, string title, string advice, string? reference)
+    private static Task WritePageAsync(HttpContext context, int status, string title, string advice, string reference)
     {
         context.Response.StatusCode = status;
         context.Response.ContentType = "text/html; charset=utf-8";
@@ -88,7 +71,7 @@ public static class Failures
               <main class="page page--narrow">
                 <h1>{WebUtility.HtmlEncode(title)}</h1>
                 <p>{WebUtility.HtmlEncode(advice)}</p>
-                {(reference is null ? "" : $"<p class=\"quiet\">Reference: <code>{WebUtility.HtmlEncode(reference)}</code></p>")}
+                <p class="quiet">Reference: <code>{WebUtility.HtmlEncode(reference)}</code></p>
                 <p><a class="button" href="/">To the start page</a></p>
               </main>
             </body>

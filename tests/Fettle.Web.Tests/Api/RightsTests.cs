@@ -15,7 +15,6 @@ using Marten;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
 using Browser = Fettle.Web.Tests.Identity.Browser;
-using Portal = Fettle.Testing.Portal;
 using Role = Fettle.Web.Identity.Role;
 
 namespace Fettle.Web.Tests.Api;
@@ -207,7 +206,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         var browser = row.Path == "/sign-out" ? await world.NewBrowserAsync(role) : world.Browser(role);
         var page = row.Method is "GET" or "ANY"
             ? await browser.GetAsync(whose.Fill(row))
-            : await browser.PostAsync(whose.Fill(row), [("__RequestVerificationToken", await world.TokenAsync(browser)), .. FieldsOf(row.Path, whose)]);
+            : await browser.PostAsync(whose.Fill(row), [("__RequestVerificationToken", await World.TokenAsync(browser)), .. FieldsOf(row.Path, whose)]);
         Assert.True((int)page.Status == expected, $"{row.Route}, {who}, {what}: {(int)page.Status} {page.Text}");
         if (role is null && expected == 302 && row.Path != "/sign-out")
             Assert.Contains("/sign-in?returnUrl=", page.Location);
@@ -361,7 +360,7 @@ public sealed class World : IAsyncLifetime
     }
 
     /// <summary>A form token, which any page carries.</summary>
-    public async Task<string> TokenAsync(Browser browser)
+    public static async Task<string> TokenAsync(Browser browser)
     {
         var page = await (await browser.GetAsync("/account")).PageAsync();
         page = page.QuerySelector("meta[name=request-token]") is null ? await (await browser.GetAsync("/sign-in")).PageAsync() : page;

@@ -53,22 +53,10 @@ public sealed record Trouble(string Code, string Title, string Advice)
 {
     public static Trouble OnPage(int status) => status switch
     {
-<<<<<<< HEAD
-        StatusCodes.Status400BadRequest => new(status, "bad-request", "That page was out of date", "It may have been open for long, or in two tabs. Go back, load the page again, and send it once more."),
-        StatusCodes.Status401Unauthorized => new(status, "not-signed-in", "You are not signed in", "Sign in and try again."),
-        StatusCodes.Status403Forbidden => new(status, "not-allowed", "Your sign-in does not allow this", "If it should, ask an administrator to change your role."),
-        StatusCodes.Status404NotFound => new(status, "not-found", "There is nothing here", "The address may be mistyped, or what it showed belongs to someone else."),
-        StatusCodes.Status405MethodNotAllowed => new(status, "method-not-allowed", "That cannot be done here", "The address exists, but not for this kind of request."),
-        StatusCodes.Status413PayloadTooLarge => new(status, "too-large", "That was too large", "Send less at once: fewer lines, shorter texts, smaller files."),
-        StatusCodes.Status415UnsupportedMediaType => new(status, "unsupported-media-type", "That kind of content cannot be read here", "Under /api, send JSON: \"Content-Type: application/json\"."),
-        StatusCodes.Status429TooManyRequests => new(status, "too-many-requests", "Too many at once", "Wait a minute and try again."),
-        _ => new(status, "status", ReasonPhrases.GetReasonPhrase(status) is { Length: > 0 } phrase ? phrase : "Something went wrong here", "Go back and try again."),
-=======
         StatusCodes.Status400BadRequest => new("bad-request", "That page was out of date", "It may have been open for long, or in two tabs. Go back, load the page again, and send it once more."),
         StatusCodes.Status404NotFound => new("not-found", "There is nothing here", "The address may be mistyped, or what it showed belongs to someone else."),
         StatusCodes.Status413PayloadTooLarge => new("too-large", "That was too large", "Go back and send fewer or smaller files."),
         _ => Known(status) ?? Unknown(status, "Go back and try again."),
->>>>>>> main
     };
 
     public static Trouble UnderApi(int status) => status switch
