@@ -9,18 +9,29 @@ using Fettle.Web.Jobs;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Fettle.Web.Store;
+using Fettle.Web.Store.Migrations;
 
+if (args is ["migration", var what, ..])
+    return await MigrationWriter.RunAsync(what);
+
+var migrates = args is ["migrate", ..];
 var builder = WebApplication.CreateBuilder(args);
 builder.Configuration.AddCommandLine(args, new Dictionary<string, string> { ["--role"] = "Fettle:Role" });
 var settings = builder.Configuration.GetSection("Fettle").Get<Settings>() ?? new();
 
-await using var database = await Database.OpenAsync(builder, settings);
+await using var database = await Database.OpenAsync(builder, settings, migrates);
 if (database is null)
     return 1;
+if (migrates)
+{
+    Console.WriteLine("The schema is up to date.");
+    return 0;
+}
+
 
 builder.Services.AddSingleton(settings);
 builder.Services.AddSingleton(TimeProvider.System);
-builder.Services.AddStore(database.ConnectionString, database.Migrates);
+builder.Services.AddStore(database.ConnectionString, migrate: database.IsPrivate || builder.Environment.IsDevelopment());
 builder.Services.AddJobs(database.ConnectionString, settings.RunsJobs);
 builder.Services.AddDeclarations();
 builder.Services.AddPickups();
@@ -31,13 +42,14 @@ builder.Services.AddPages(settings);
 builder.Services.AddApi();
 builder.Services.AddDemo(settings, database.IsPrivate);
 
+builder.AddRunning();
+
 var app = builder.Build();
 app.UsePages();
 app.MapPages();
 app.MapApi();
 app.MapHealth();
-await app.RunAsync();
-return 0;
+return await app.RunToEndAsync();
 
 /// <summary>Named so that tests can start the whole portal.</summary>
 public sealed partial class Program;

@@ -13,6 +13,8 @@ public sealed class Settings
 
     public SmtpSettings Smtp { get; set; } = new();
 
+    public JobSettings Jobs { get; set; } = new();
+
     public DemoSettings Demo { get; set; } = new();
 
     /// <summary>
@@ -53,10 +55,25 @@ public sealed class SmtpSettings
     /// <summary>auto, none, starttls or tls.</summary>
     public string Security { get; set; } = "auto";
 
+    /// <summary>Seconds that the mail server may take for one step; four times as long for all of them together. After that it counts as down.</summary>
+    public int PatienceSeconds { get; set; } = 30;
+
     public string From { get; set; } = "Fettle <fettle@fettle.example>";
 
     /// <summary>Where mail goes without a host; null picks a folder beside the database's.</summary>
     public string? Folder { get; set; }
+}
+
+public sealed class JobSettings
+{
+    /// <summary>How often work is looked for that nobody is doing, in seconds, 1 to 59.</summary>
+    public int SweepSeconds { get; set; } = 15;
+
+    /// <summary>
+    /// How long a node may be at one mail. It gives up somewhat earlier; after this another may try, as it must when
+    /// the first was killed. The nodes' clocks may differ by a tenth of it.
+    /// </summary>
+    public TimeSpan SendingLease { get; set; } = TimeSpan.FromMinutes(3);
 }
 
 public sealed class DemoSettings

@@ -3,6 +3,7 @@ using Fettle.Web.Pickups;
 using Hangfire;
 using Hangfire.PostgreSql;
 using Hangfire.PostgreSql.Factories;
+using Hangfire.Storage;
 using Npgsql;
 
 namespace Fettle.Web.Jobs;
@@ -18,7 +19,8 @@ public static class JobSetup
         var options = new PostgreSqlStorageOptions
         {
             SchemaName = Schema,
-            PrepareSchemaIfNecessary = true,
+            // Done once for all nodes, with the migrations.
+            PrepareSchemaIfNecessary = false,
             QueuePollInterval = TimeSpan.FromSeconds(1),
             // A job whose process died is taken again after this; while it runs the time is renewed.
             UseSlidingInvisibilityTimeout = true,
@@ -40,23 +42,46 @@ public static class JobSetup
         services.AddTransient<SendNoticeJob>();
         if (!runsJobs)
             return services;
-        services.AddHangfireServer(server =>
+        services.AddHangfireServer((provider, server) =>
         {
+            var sweep = provider.GetRequiredService<Settings>().Jobs.SweepSeconds;
             server.WorkerCount = 4;
-            server.SchedulePollingInterval = TimeSpan.FromSeconds(5);
+            server.SchedulePollingInterval = TimeSpan.FromSeconds(Math.Min(5, sweep));
             server.ServerTimeout = TimeSpan.FromMinutes(2);
-            server.ShutdownTimeout = TimeSpan.FromSeconds(15);
+            server.ShutdownTimeout = Running.GoodbyeToJobs;
         });
         services.AddHostedService<RecurringJobs>();
         return services;
     }
 
-    private sealed class RecurringJobs(IRecurringJobManager jobs) : BackgroundService
+    /// <summary>Makes the job server's tables, or brings them up to this version's. Two must not do so at once.</summary>
+    public static void PrepareSchema(string connectionString)
     {
-        protected override Task ExecuteAsync(CancellationToken stoppingToken)
+        using var connection = new NpgsqlConnection(connectionString);
+        connection.Open();
+        PostgreSqlObjectsInstaller.Install(connection, Schema);
+    }
+
+    private sealed class RecurringJobs(IRecurringJobManager jobs, Settings settings, ILogger<RecurringJobs> log) : BackgroundService
+    {
+        private static readonly TimeSpan Pause = TimeSpan.FromSeconds(5);
+
+        protected override async Task ExecuteAsync(CancellationToken stoppingToken)
         {
-            jobs.AddOrUpdate<SweepJob>(SweepJob.Id, job => job.RunAsync(CancellationToken.None), SweepJob.Cron);
-            return Task.CompletedTask;
+            while (true)
+            {
+                try
+                {
+                    jobs.AddOrUpdate<SweepJob>(SweepJob.Id, job => job.RunAsync(CancellationToken.None), $"*/{settings.Jobs.SweepSeconds} * * * * *");
+                    return;
+                }
+                catch (DistributedLockTimeoutException e)
+                {
+                    // A process that was killed at the wrong moment holds the job until its lock has aged.
+                    log.LogInformation(e, "The recurring sweep is locked; trying again");
+                    await Task.Delay(Pause, stoppingToken);
+                }
+            }
         }
     }
 }

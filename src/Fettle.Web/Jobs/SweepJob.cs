@@ -1,21 +1,23 @@
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Hangfire;
+using Hangfire.States;
 using Marten;
 
 namespace Fettle.Web.Jobs;
 
 /// <summary>Finds work that is due and that nobody is doing: a hint was lost, a process died, a mail server was down.</summary>
-public sealed class SweepJob(IDocumentStore store, TimeProvider clock, DueWork due)
+public sealed class SweepJob(IDocumentStore store, TimeProvider clock, DueWork due, JobStorage jobs)
 {
     public const string Id = "sweep";
-
-    /// <summary>Every quarter of a minute.</summary>
-    public const string Cron = "*/15 * * * * *";
 
     private const int AtOnce = 200;
 
     public async Task RunAsync(CancellationToken cancel)
     {
+        // What waits in the queue is due as well: to name it again would only make the queue longer.
+        if (jobs.GetMonitoringApi().EnqueuedCount(EnqueuedState.DefaultQueue) >= AtOnce)
+            return;
         var now = clock.GetUtcNow();
         await using var session = store.QuerySession();
         var followUps = await session.Query<FollowUp>()

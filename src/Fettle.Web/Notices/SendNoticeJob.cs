@@ -8,15 +8,17 @@ namespace Fettle.Web.Notices;
 /// Sends one notice. Safe to run twice at the same time (the second finds it taken) and again after a crash (the same
 /// message with the same Message-Id goes out, for it cannot be known whether the first arrived).
 /// </summary>
-public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post post, TimeProvider clock, ILogger<SendNoticeJob> log)
+public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post post, Settings settings, TimeProvider clock, ILogger<SendNoticeJob> log)
 {
-    /// <summary>Longer than the mail server's patience in every step, so that two never send at once.</summary>
-    private static readonly TimeSpan Lease = TimeSpan.FromMinutes(3);
+    /// <summary>A sender gives up before its lease ends by this part of it, so that two never send at once.</summary>
+    private const double Margin = 0.2;
 
     private static readonly TimeSpan LongestWait = TimeSpan.FromMinutes(15);
 
     /// <summary>Given up after this; a person is shown it and can send it again.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromDays(2);
+
+    private TimeSpan Lease => settings.Jobs.SendingLease;
 
     public async Task RunAsync(Guid noticeId, CancellationToken cancel)
     {
@@ -24,16 +26,22 @@ public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post
             return;
         string? problem = null;
         var forGood = false;
+        using var deadline = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        deadline.CancelAfter(Lease * (1 - Margin));
         try
         {
             await using var session = store.QuerySession();
-            var letter = await letters.WriteAsync(notice, session, cancel);
+            var letter = await letters.WriteAsync(notice, session, deadline.Token);
             using var message = Letters.LetterMessage.Build(letter, post.From, new MailboxAddress(notice.ToName, notice.To), notice.MessageId, notice.CreatedAt);
-            await post.SendAsync(message, cancel);
+            await post.SendAsync(message, deadline.Token);
         }
         catch (PostRefusedException e)
         {
             (problem, forGood) = (e.Message, true);
+        }
+        catch (OperationCanceledException) when (deadline.IsCancellationRequested && !cancel.IsCancellationRequested)
+        {
+            problem = "The mail server took too long over it.";
         }
         catch (Exception e) when (!cancel.IsCancellationRequested)
         {

@@ -1,6 +1,8 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Fettle.Web.Api;
 using Fettle.Web.Declarations;
+using Fettle.Web.Demo;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
@@ -16,20 +18,19 @@ namespace Fettle.Web.Store;
 /// <summary>How Fettle's documents and events are kept in PostgreSQL. Each concept configures its own types; they are listed here.</summary>
 public static class StoreSetup
 {
+    /// <param name="migrate">Tables follow the code by themselves, for whoever is changing documents; else only migrations change them.</param>
     public static IServiceCollection AddStore(this IServiceCollection services, string connectionString, bool migrate)
     {
-        var marten = services.AddMarten(options =>
+        services.AddMarten(options =>
         {
             options.Connection(connectionString);
             Configure(options);
             options.AutoCreateSchemaObjects = migrate ? AutoCreate.CreateOrUpdate : AutoCreate.None;
         }).UseLightweightSessions();
-        if (migrate)
-            marten.ApplyAllDatabaseChangesOnStartup();
         return services;
     }
 
-    /// <summary>Everything that shapes the schema; also what the migration test compares with.</summary>
+    /// <summary>Everything that shapes the schema; also what the migrations are compared with.</summary>
     public static void Configure(StoreOptions options)
     {
         options.DatabaseSchemaName = "fettle";
@@ -44,5 +45,7 @@ public static class StoreSetup
         PickupStorage.Configure(options);
         HoldStorage.Configure(options);
         Notice.Configure(options);
+        DemoLoad.Configure(options);
+        RememberedAnswer.Configure(options);
     }
 }

@@ -118,7 +118,7 @@ public sealed partial class ComposeFileTests
 
         Assert.Contains($"dotnet/sdk:{framework} ", dockerfile, StringComparison.Ordinal);
         Assert.Contains($"dotnet/aspnet:{framework}\n", dockerfile, StringComparison.Ordinal);
-        Assert.Contains($"ENTRYPOINT [\"dotnet\", \"{typeof(Store.Postgres.PrivatePostgres).Assembly.GetName().Name}.dll\"]", dockerfile, StringComparison.Ordinal);
+        Assert.Contains($"ENTRYPOINT [\"dotnet\", \"{typeof(Settings).Assembly.GetName().Name}.dll\"]", dockerfile, StringComparison.Ordinal);
         Assert.Contains("USER $APP_UID", dockerfile, StringComparison.Ordinal);
     }
 

@@ -74,5 +74,5 @@ public sealed class HoldLetterTests
 
     [Fact]
     public void An_open_hold_has_no_decision_to_tell() =>
-        Assert.Throws<ArgumentException>(() => HoldLetter.Decided(new Hold(placed, null), Written.Names, Written.Link));
+        Assert.Throws<ArgumentException>(() => HoldLetter.Decided(new Hold(placed.HoldId, placed, null), Written.Names, Written.Link));
 }

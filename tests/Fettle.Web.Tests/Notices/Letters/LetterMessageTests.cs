@@ -111,7 +111,7 @@ public sealed class LetterMessageTests
             PickupLetter.ForTerminal(pickup, names, Written.Link),
             PickupLetter.ForShipper(pickup, names, Written.Link),
             HoldLetter.Placed(placed, names, Written.Link, HoldReader.Shipper),
-            HoldLetter.Decided(new(placed, new(Guid.Empty, Guid.Empty, HoldDecision.Return, Hostile, new(Guid.Empty, Hostile), Written.Submitted)), names, Written.Link),
+            HoldLetter.Decided(new(placed.HoldId, placed, new(Guid.Empty, Guid.Empty, HoldDecision.Return, Hostile, new(Guid.Empty, Hostile), Written.Submitted)), names, Written.Link),
         ];
         foreach (var letter in letters)
         {

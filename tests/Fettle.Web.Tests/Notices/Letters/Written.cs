@@ -48,6 +48,7 @@ internal static partial class Written
     public static HoldPlaced Placed(Pickup pickup) => Hold.Place(pickup, _ => Guid.Empty, Submitted.AddMinutes(1))[0];
 
     public static Hold Decided(HoldDecision decision, string reason = "Looked at on the floor.", string by = "Tom Reyes") => new(
+        Guid.Empty,
         Placed(Pickup([Ready, Held])),
         new HoldDecided(Guid.Empty, Guid.Empty, decision, reason, new Actor(Guid.Empty, by), new(2026, 11, 24, 21, 10, 0, TimeSpan.Zero)));
 
@@ -62,7 +63,7 @@ internal static partial class Written
             yield return HoldLetter.Placed(placed, names, Link, HoldReader.Shipper);
             yield return HoldLetter.Placed(placed, names, Link, HoldReader.Terminal);
             foreach (var decision in Enum.GetValues<HoldDecision>())
-                yield return HoldLetter.Decided(new(placed, new(Guid.Empty, Guid.Empty, decision, "As seen.", new(Guid.Empty, "Tom Reyes"), Submitted)), names, Link);
+                yield return HoldLetter.Decided(new(placed.HoldId, placed, new(Guid.Empty, Guid.Empty, decision, "As seen.", new(Guid.Empty, "Tom Reyes"), Submitted)), names, Link);
         }
     }
 

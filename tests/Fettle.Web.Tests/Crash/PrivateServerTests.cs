@@ -1,0 +1,106 @@
+using System.Diagnostics;
+using Fettle.Web.Parties;
+using Fettle.Web.Store;
+using Fettle.Web.Store.Postgres;
+using JasperFx;
+using Marten;
+using Microsoft.Extensions.Logging.Abstractions;
+using Npgsql;
+
+namespace Fettle.Web.Tests.Crash;
+
+/// <summary>The portal with nothing configured, on its own PostgreSQL server, when one of the two dies.</summary>
+[Collection(nameof(OneAtATime))]
+public sealed class PrivateServerTests : IAsyncLifetime
+{
+    private static readonly Shipper Kept = new() { Id = new("00000000-0000-7000-8000-000000000077"), Name = "Tallow Lane Candles", Email = "dock@tallow.example", Sites = [] };
+
+    private readonly PrivatePostgresOptions options = new() { DataFolder = Path.Combine(Path.GetTempPath(), "fettle-crash", Path.GetRandomFileName()) };
+
+    private string Cluster => Path.Combine(options.DataFolder, "cluster");
+
+    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    public ValueTask InitializeAsync() => ValueTask.CompletedTask;
+
+    public async ValueTask DisposeAsync() => Assert.True(await PrivatePostgres.DestroyAsync(options, NullLogger.Instance, CancellationToken.None));
+
+    [Fact]
+    public async Task A_killed_portal_comes_up_again_with_its_data()
+    {
+        await using (var first = await StartAsync())
+        {
+            await KeepAsync();
+            await first.KillAsync();
+        }
+
+        await using var second = await StartAsync();
+
+        Assert.Equal(Kept.Name, await KeptAsync());
+        TestContext.Current.TestOutputHelper?.WriteLine($"Answered again after {second.Started.Elapsed.TotalSeconds:0.0} s");
+    }
+
+    [Fact]
+    public async Task A_killed_database_server_is_started_again_and_the_portal_goes_on()
+    {
+        await using var node = await StartAsync();
+        await KeepAsync();
+        var down = Stopwatch.StartNew();
+        var killed = Postmaster.Read(Cluster)!;
+        using (var postmaster = Process.GetProcessById(killed.Pid))
+            postmaster.Kill();
+
+        await Yard.UntilAsync(() => Task.FromResult(Postmaster.Read(Cluster) is { } now && now.Pid != killed.Pid && now.IsAlive()), () => $"{node.Output}");
+        await node.BecomesHealthyAsync();
+
+        Assert.False(node.HasExited);
+        Assert.Equal(Kept.Name, await KeptAsync());
+        TestContext.Current.TestOutputHelper?.WriteLine($"Answered again after {down.Elapsed.TotalSeconds:0.0} s");
+    }
+
+    [Fact]
+    public async Task Told_to_stop_it_stops_its_server_too_within_fifteen_seconds()
+    {
+        await using var node = await StartAsync();
+        var server = Postmaster.Read(Cluster)!;
+        Assert.True(server.IsAlive());
+        var told = Stopwatch.StartNew();
+
+        Assert.Equal(0, await node.TerminateAsync());
+
+        Assert.InRange(told.Elapsed, TimeSpan.Zero, TimeSpan.FromSeconds(15));
+        Assert.False(server.IsAlive());
+    }
+
+    private Task<Node> StartAsync() => Node.StartAsync($"--Fettle:Database:DataFolder={options.DataFolder}", "--Fettle:Demo:Load=false");
+
+    private async Task KeepAsync()
+    {
+        await using var store = Store();
+        await using var session = store.LightweightSession();
+        session.Insert(Kept);
+        await session.SaveChangesAsync(Cancel);
+    }
+
+    private async Task<string?> KeptAsync()
+    {
+        await using var store = Store();
+        await using var session = store.QuerySession();
+        return (await session.LoadAsync<Shipper>(Kept.Id, Cancel))?.Name;
+    }
+
+    private DocumentStore Store() => DocumentStore.For(marten =>
+    {
+        marten.Connection(new NpgsqlConnectionStringBuilder
+        {
+            Host = "127.0.0.1",
+            Port = Postmaster.Read(Cluster)!.Port,
+            Username = "fettle",
+            Password = File.ReadAllText(Path.Combine(options.DataFolder, "password")).Trim(),
+            Database = options.Database,
+            Pooling = false,
+        }.ConnectionString);
+        StoreSetup.Configure(marten);
+        marten.AutoCreateSchemaObjects = AutoCreate.None;
+    });
+}
