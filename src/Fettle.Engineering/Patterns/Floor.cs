@@ -22,9 +22,6 @@ internal readonly record struct Floor(long Length, long Width, long CartonLength
         return new Floor(l / scale, w / scale, cl / scale, cw / scale, scale);
     }
 
-    /// <summary>Cartons may not outnumber this.</summary>
-    public int Bound => LayerBound.Of(Length, Width, CartonLength, CartonWidth);
-
     /// <summary>The two ways a carton can lie, as (side along the length, side along the width).</summary>
     public (long Along, long Across)[] Turns => [(CartonLength, CartonWidth), (CartonWidth, CartonLength)];
 
