@@ -20,6 +20,9 @@ internal sealed class LShapeSearch
     /// <summary>Added to a number of cartons, so that rounding never loses one.</summary>
     private const float Slack = 1e-3f;
 
+    /// <summary>With more cartons than this the pieces are too many for the search to come to anything.</summary>
+    private const int MostCartons = 400;
+
     /// <summary>Pieces known before the search gives up: some 40 MB.</summary>
     private const int MostPieces = 600_000;
 
@@ -45,7 +48,7 @@ internal sealed class LShapeSearch
         workLeft = work;
     }
 
-    /// <summary>A search of a rectangle (ranks), or null when its numbers are too large for it.</summary>
+    /// <summary>A search of a rectangle (ranks), or null when its numbers are too large for it, or its cartons too many.</summary>
     public static LShapeSearch? For(int a, int b, CartonSums sums, FiveBlockSearch blocks, long work)
     {
         var (along, across) = (sums.PartitionsOf(a), sums.PartitionsOf(b));
@@ -60,7 +63,8 @@ internal sealed class LShapeSearch
                 (best, least) = (scale, waste);
         }
 
-        if (best == default || along.Side(best.Length, best.Width) * across.Side(best.Length, best.Width) > GreatestArea)
+        if (best == default || blocks.Bound(a, b) > MostCartons
+            || along.Side(best.Length, best.Width) * across.Side(best.Length, best.Width) > GreatestArea)
             return null;
         var sides = new int[sums.Count];
         for (var rank = 0; rank <= Math.Max(a, b); rank++)
