@@ -1,1 +1,14 @@
-System.Console.WriteLine("No benchmark yet");
+using Fettle.Benchmarks.Patterns;
+
+// dotnet run -c Release --project tests/Fettle.Benchmarks -- <name>: writes a result table as Markdown to standard output.
+switch (args.FirstOrDefault())
+{
+    case "patterns":
+        PatternBenchmark.Run(Console.Out);
+        break;
+    default:
+        Console.Error.WriteLine("Name a benchmark: patterns");
+        return 1;
+}
+
+return 0;
