@@ -12,6 +12,9 @@ public static class FloorPlanner
     /// <summary>With more units than this no exact proof is sought.</summary>
     private const int MostForProof = 64;
 
+    /// <summary>Nor with more kinds: the states of a proof are too many then.</summary>
+    private const int MostKindsForProof = 12;
+
     /// <summary>
     /// The shortest arrangement found, units turned where they may be, and a bound. Real mixes of up to some thirty units of a few
     /// kinds are as a rule proved; see docs/engineering/floor-use.md.
@@ -58,17 +61,17 @@ public static class FloorPlanner
         var beam = new SkylineBeam(strip);
         var work = effort switch
         {
-            FloorEffort.Quick => 3_000_000L,
-            FloorEffort.Thorough => 40_000_000L,
+            FloorEffort.Quick => 16_000_000L,
+            FloorEffort.Thorough => 140_000_000L,
         };
         IReadOnlyList<Standing> best = First(strip, beam, ref work);
         var used = best.Max(s => s.Along + s.Stance.Along);
         var sums = strip.AlongSums(used);
         if (sums is not null)
             bound = sums.First(s => s >= bound);
-        var proof = strip.Total > MostForProof ? 0 : effort switch
+        var proof = strip.Total > MostForProof || strip.Counts.Length > MostKindsForProof ? 0 : effort switch
         {
-            FloorEffort.Quick => 100_000L,
+            FloorEffort.Quick => 300_000L,
             FloorEffort.Thorough => 800_000L,
         };
         for (var size = 1; size <= 1 << 14 && used > bound && work > 0; size *= 2)
@@ -76,7 +79,7 @@ public static class FloorPlanner
             Improve(size, ref work);
             while (used > bound && proof > 0 && size >= 16)
             {
-                var (verdict, standings) = EnvelopeSearch.Fit(strip, measures, sums, used - 1, ref proof);
+                var (verdict, standings) = FloorProof.Fit(strip, measures, used - 1, ref proof);
                 if (verdict == Verdict.DoNotFit)
                     return (best, used, used);
                 if (verdict == Verdict.Unknown)

@@ -10,9 +10,13 @@ internal sealed class SkylineBeam
 {
     private readonly Strip strip;
     private readonly Stance[] stances;
+    private readonly long[] shortestOf;
+    private readonly long[] narrowestOf;
     private readonly ulong[] kindHash;
     private readonly double meanArea;
-    private readonly List<Candidate> candidates = [];
+    private Candidate[] candidates = [];
+    private double[] costs = [];
+    private int count;
     private readonly HashSet<ulong> seen = [];
     private Floor[] current = [];
     private Floor[] next = [];
@@ -21,6 +25,8 @@ internal sealed class SkylineBeam
     {
         this.strip = strip;
         stances = [.. strip.Stances.OrderByDescending(s => s.Along * (double)s.Across).ThenByDescending(s => s.Across)];
+        shortestOf = [.. Enumerable.Range(0, strip.Counts.Length).Select(k => strip.Stances.Where(s => s.Kind == k).Select(s => s.Along).DefaultIfEmpty(0).Min())];
+        narrowestOf = [.. Enumerable.Range(0, strip.Counts.Length).Select(k => strip.Stances.Where(s => s.Kind == k).Select(s => s.Across).DefaultIfEmpty(0).Min())];
         kindHash = new ulong[strip.Counts.Length];
         var random = 0x9E3779B97F4A7C15ul;
         for (var k = 0; k < kindHash.Length; k++)
@@ -61,7 +67,7 @@ internal sealed class SkylineBeam
     }
 
     /// <summary>A unit for the lowest place of a floor, or (stance -1) that place given up.</summary>
-    private readonly record struct Candidate(double Cost, int Floor, int Stance, bool AtFarSide, double Waste);
+    private readonly record struct Candidate(double Cost, int Floor, short Stance, bool AtFarSide);
 
     /// <summary>
     /// Where all units stand within a length, or null when this beam finds no way; the work spent is taken from
@@ -72,7 +78,7 @@ internal sealed class SkylineBeam
         var budget = (double)strip.Width * length - (double)strip.Area;
         if (budget < 0)
             return null;
-        Reserve(beam);
+        Reserve(beam, perFloor);
         var start = current[0];
         start.Skyline[0] = new Segment { Across = 0, Width = strip.Width, Along = 0 };
         start.Segments = 1;
@@ -81,14 +87,17 @@ internal sealed class SkylineBeam
         var floors = 1;
         while (floors > 0 && work > 0)
         {
-            candidates.Clear();
+            count = 0;
             for (var f = 0; f < floors; f++)
                 Branch(f, length, budget, perFloor, ref work);
-            candidates.Sort((a, b) => a.Cost.CompareTo(b.Cost));
+            for (var c = 0; c < count; c++)
+                costs[c] = candidates[c].Cost;
+            Array.Sort(costs, candidates, 0, count);
             seen.Clear();
             var kept = 0;
-            foreach (var candidate in candidates)
+            for (var c = 0; c < count; c++)
             {
+                var candidate = candidates[c];
                 var floor = next[kept];
                 floor.CopyFrom(current[candidate.Floor]);
                 Apply(floor, candidate);
@@ -98,7 +107,7 @@ internal sealed class SkylineBeam
                     break;
             }
 
-            work -= kept * 20;
+            work -= kept * 120L;
             (current, next) = (next, current);
             floors = kept;
         }
@@ -106,8 +115,10 @@ internal sealed class SkylineBeam
         return null;
     }
 
-    private void Reserve(int beam)
+    private void Reserve(int beam, int perFloor)
     {
+        if (candidates.Length < beam * perFloor)
+            (candidates, costs) = (new Candidate[beam * perFloor], new double[beam * perFloor]);
         if (current.Length >= beam)
             return;
         current = [.. current, .. New(beam - current.Length)];
@@ -136,13 +147,27 @@ internal sealed class SkylineBeam
         var place = floor.Skyline[lowest];
         var left = lowest == 0 ? length - place.Along : floor.Skyline[lowest - 1].Along - place.Along;
         var right = lowest == floor.Segments - 1 ? length - place.Along : floor.Skyline[lowest + 1].Along - place.Along;
-        var from = candidates.Count;
+        var from = count;
         work -= stances.Length;
+        // The unit that needs most length must still find it at the lowest place; the next one when that is set now.
+        var (longestKind, longest, nextLongest) = (-1, 0L, 0L);
         var narrowest = long.MaxValue;
-        foreach (var stance in stances)
+        for (var kind = 0; kind < shortestOf.Length; kind++)
         {
-            if (floor.Remaining[stance.Kind] > 0)
-                narrowest = Math.Min(narrowest, stance.Across);
+            if (floor.Remaining[kind] == 0)
+                continue;
+            narrowest = Math.Min(narrowest, narrowestOf[kind]);
+            if (shortestOf[kind] > longest)
+                (longestKind, longest, nextLongest) = (kind, shortestOf[kind], longest);
+            else
+                nextLongest = Math.Max(nextLongest, shortestOf[kind]);
+        }
+
+        var secondLowest = long.MaxValue;
+        for (var s = 0; s < floor.Segments; s++)
+        {
+            if (s != lowest)
+                secondLowest = Math.Min(secondLowest, floor.Skyline[s].Along);
         }
 
         for (var s = 0; s < stances.Length; s++)
@@ -173,21 +198,39 @@ internal sealed class SkylineBeam
             var total = floor.Waste + waste;
             if (total > budget)
                 continue;
+            var low = gap >= narrowest ? place.Along : Math.Min(secondLowest, place.Along + stance.Along);
+            if (low + (stance.Kind == longestKind && floor.Remaining[longestKind] == 1 ? nextLongest : longest) > length)
+                continue;
             var area = (double)stance.Across * stance.Along;
             var segments = floor.Segments + 1 - fits;
-            candidates.Add(new Candidate(Cost(total, floor.Filled + area, segments), index, s, atFarSide, waste));
+            Offer(new Candidate(Cost(total, floor.Filled + area, segments), index, (short)s, atFarSide), from, perFloor);
         }
 
         // The place may also be given up, which raises it to its lower neighbour.
         var raise = Math.Min(left, right);
         var given = floor.Waste + (double)raise * place.Width;
-        if (given <= budget && floor.Segments > 1)
-            candidates.Add(new Candidate(Cost(given, floor.Filled, floor.Segments - (left == right ? 2 : 1)), index, -1, false, 0));
-        if (candidates.Count - from > perFloor)
+        if (given <= budget && floor.Segments > 1 && Math.Min(secondLowest, place.Along + raise) + longest <= length)
+            Offer(new Candidate(Cost(given, floor.Filled, floor.Segments - (left == right ? 2 : 1)), index, -1, false), from, perFloor);
+    }
+
+    /// <summary>Keeps the cheapest few candidates of one floor, which start at <paramref name="from"/>, in order.</summary>
+    private void Offer(Candidate candidate, int from, int perFloor)
+    {
+        if (count - from == perFloor)
         {
-            candidates.Sort(from, candidates.Count - from, Comparer<Candidate>.Create((a, b) => a.Cost.CompareTo(b.Cost)));
-            candidates.RemoveRange(from + perFloor, candidates.Count - from - perFloor);
+            if (candidates[count - 1].Cost <= candidate.Cost)
+                return;
+            count--;
         }
+
+        var at = count++;
+        while (at > from && candidates[at - 1].Cost > candidate.Cost)
+        {
+            candidates[at] = candidates[at - 1];
+            at--;
+        }
+
+        candidates[at] = candidate;
     }
 
     private double Cost(double waste, double filled, int segments) =>
@@ -255,10 +298,10 @@ internal sealed class SkylineBeam
     private void CloseNarrow(Floor floor)
     {
         var narrowest = long.MaxValue;
-        foreach (var stance in stances)
+        for (var kind = 0; kind < narrowestOf.Length; kind++)
         {
-            if (floor.Remaining[stance.Kind] > 0)
-                narrowest = Math.Min(narrowest, stance.Across);
+            if (floor.Remaining[kind] > 0)
+                narrowest = Math.Min(narrowest, narrowestOf[kind]);
         }
 
         while (floor.Segments > 1)
