@@ -1,4 +1,5 @@
 using Fettle.Benchmarks.Patterns;
+using Fettle.Benchmarks.TrailerFloor;
 
 // dotnet run -c Release --project tests/Fettle.Benchmarks -- <name>: writes a result table as Markdown to standard output.
 switch (args.FirstOrDefault())
@@ -6,8 +7,11 @@ switch (args.FirstOrDefault())
     case "patterns":
         PatternBenchmark.Run(Console.Out);
         break;
+    case "floor":
+        FloorBenchmark.Run(Console.Out);
+        break;
     default:
-        Console.Error.WriteLine("Name a benchmark: patterns");
+        Console.Error.WriteLine("Name a benchmark: patterns, floor");
         return 1;
 }
 

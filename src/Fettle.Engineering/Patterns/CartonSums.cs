@@ -34,10 +34,10 @@ internal sealed class CartonSums
         }
     }
 
-    /// <summary>The carton's sides as given.</summary>
+    /// <summary>The carton's longer side.</summary>
     public long CartonLength { get; }
 
-    /// <inheritdoc cref="CartonLength"/>
+    /// <summary>The carton's shorter side.</summary>
     public long CartonWidth { get; }
 
     /// <summary>How many lengths there are; ranks run from 0 to this less one.</summary>
@@ -77,7 +77,7 @@ internal sealed class CartonSums
 
     /// <summary>What fits end to end along a side.</summary>
     public Partitions PartitionsOf(int side) =>
-        partitions[side] ??= Partitions.Of(sums[side], Math.Max(CartonLength, CartonWidth), Math.Min(CartonLength, CartonWidth));
+        partitions[side] ??= Partitions.Of(sums[side], CartonLength, CartonWidth);
 
     /// <summary>The sums of a carton's sides up to a side, or null when there are more than <paramref name="limit"/> of them.</summary>
     public static CartonSums? UpTo(long side, long cartonLength, long cartonWidth, int limit)

@@ -77,7 +77,7 @@ internal static class Compact
     {
         var longest = Math.Max(floor.Length, floor.Width);
         if (known is { } limit)
-            longest = Math.Min(longest, limit.HalfPerimeter - Math.Min(floor.CartonLength, floor.CartonWidth));
+            longest = Math.Min(longest, limit.HalfPerimeter - floor.CartonWidth);
         if (CartonSums.UpTo(longest, floor.CartonLength, floor.CartonWidth, PatternFinder.MostSums) is not { } sums)
             return null;
         var search = new FiveBlockSearch(sums, MostWork);

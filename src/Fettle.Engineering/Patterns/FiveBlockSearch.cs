@@ -157,7 +157,7 @@ internal sealed class FiveBlockSearch
             var from = cartons.Count;
             Lay(b, a, y, x, cartons);
             for (var i = from; i < cartons.Count; i++)
-                cartons[i] = new Box(cartons[i].Y, cartons[i].X, cartons[i].Width, cartons[i].Length);
+                cartons[i] = cartons[i].Swapped;
             return;
         }
 

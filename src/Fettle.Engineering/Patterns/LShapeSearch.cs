@@ -472,6 +472,6 @@ internal sealed class LShapeSearch
     private static void Swap(List<Box> cartons, int from)
     {
         for (var i = from; i < cartons.Count; i++)
-            cartons[i] = new Box(cartons[i].Y, cartons[i].X, cartons[i].Width, cartons[i].Length);
+            cartons[i] = cartons[i].Swapped;
     }
 }

@@ -16,10 +16,10 @@ internal static class LayerBound
     /// <summary>The measure bound of a floor; the plain area where cartons are too many to count their partitions.</summary>
     public static int Of(Floor floor)
     {
-        var (longer, shorter) = (Math.Max(floor.CartonLength, floor.CartonWidth), Math.Min(floor.CartonLength, floor.CartonWidth));
-        if (Math.Max(floor.Length, floor.Width) / shorter > MostInARow)
-            return (int)Int128.Min(int.MaxValue, (Int128)floor.Length * floor.Width / ((Int128)longer * shorter));
-        return ByMeasure(Partitions.Of(floor.Length, longer, shorter), Partitions.Of(floor.Width, longer, shorter));
+        var (length, width) = (floor.CartonLength, floor.CartonWidth);
+        if (Math.Max(floor.Length, floor.Width) / width > MostInARow)
+            return (int)Int128.Min(int.MaxValue, (Int128)floor.Length * floor.Width / ((Int128)length * width));
+        return ByMeasure(Partitions.Of(floor.Length, length, width), Partitions.Of(floor.Width, length, width));
     }
 
     /// <summary>

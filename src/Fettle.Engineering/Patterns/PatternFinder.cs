@@ -77,19 +77,26 @@ public static class PatternFinder
     {
         if (possible is not { } floor)
             return new LayerPattern([], 0, true);
-        if (CartonSums.UpTo(Math.Max(floor.Length, floor.Width), floor.CartonLength, floor.CartonWidth, MostSums) is not { } sums)
-            return floor.Pattern(Blocks.Best(floor), LargestLayer, LayerBound.Of(floor));
+        // Always searched lying along, so that a turned deck has the same layer, turned.
+        var swap = floor.Length < floor.Width;
+        var (cartons, bound) = Most(swap ? floor.Swapped : floor);
+        return floor.Pattern(swap ? cartons.Select(c => c.Swapped) : cartons, LargestLayer, bound);
+    }
+
+    private static (IEnumerable<Box> Cartons, int Bound) Most(Floor floor)
+    {
+        if (CartonSums.UpTo(floor.Length, floor.CartonLength, floor.CartonWidth, MostSums) is not { } sums)
+            return (Blocks.Best(floor), LayerBound.Of(floor));
         var (a, b) = (sums.RankOf(floor.Length), sums.RankOf(floor.Width));
         var blocks = new FiveBlockSearch(sums, BlockWork);
         var bound = blocks.Bound(a, b);
         var found = blocks.Most(a, b, bound, BlockDepths);
-        if (found == bound)
-            return floor.Pattern(blocks.Layout(a, b), LargestLayer, bound);
-        bound = Math.Min(bound, LayerBound.ByBars(sums.PartitionsOf(a), sums.PartitionsOf(b), found));
+        if (found < bound)
+            bound = Math.Min(bound, LayerBound.ByBars(sums.PartitionsOf(a), sums.PartitionsOf(b), found));
         if (found == bound || LShapeSearch.For(a, b, sums, blocks, LShapeWork) is not { } pieces)
-            return floor.Pattern(blocks.Layout(a, b), LargestLayer, bound);
+            return (blocks.Layout(a, b), bound);
         pieces.Most(a, b, bound);
-        return floor.Pattern(pieces.Layout(a, b), LargestLayer, bound);
+        return (pieces.Layout(a, b), bound);
     }
 
     private static LayerPattern? Holding(int count, Floor? possible)

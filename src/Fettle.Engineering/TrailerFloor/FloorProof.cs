@@ -14,12 +14,13 @@ internal enum Verdict
 /// arrangement towards the nose and to the left: then at that place either a unit stands at the left end; or the first unit
 /// stands further right, held off by one that reaches over the edge of the left neighbour, so that a strip beside the
 /// neighbour stays bare up to the neighbour's level; or none stands there and the whole place stays bare up to the lower of
-/// its neighbours. All three are tried. What may still come depends on the skyline and the remaining units alone, so each
-/// such state, or its mirror image, is looked at once; it is given up when the remaining units measure more than the bare
-/// floor holds, under any <see cref="WidthMeasure"/>.
+/// its neighbours. All three are tried. What may still come depends on the skyline and the remaining units alone, so a skyline
+/// is given up when one with the same units remaining that is nowhere further along, or its mirror image, was looked at
+/// before; and when the remaining units measure more than the bare floor holds, under any <see cref="WidthMeasure"/>.
 /// </summary>
 internal sealed class FloorProof
 {
+    /// <summary>Skylines remembered for each set of remaining units; more would take longer to look through than they save.</summary>
     private const int MostSeen = 200;
 
     private readonly Strip strip;
@@ -30,12 +31,12 @@ internal sealed class FloorProof
     private readonly int[] remaining;
     private readonly double[] remainingMeasure;
     private readonly Stance[] stances;
-    private readonly Dictionary<State, List<Step[]>> seen = [];
+    private readonly Dictionary<Remainder, List<Step[]>> seen = [];
     private readonly Stack<Standing> standing = new();
     private long workLeft;
 
-    /// <summary>A skyline and the remaining units, hashed twice in different ways: 128 bits stand for the whole.</summary>
-    private readonly record struct State(ulong First, ulong Second);
+    /// <summary>The units that remain, hashed twice in different ways: 128 bits stand for the whole.</summary>
+    private readonly record struct Remainder(ulong First, ulong Second);
 
     /// <summary>One step of the skyline: from <paramref name="Across"/> to the next step's, the floor is taken up to <paramref name="Along"/>.</summary>
     private readonly record struct Step(long Across, long Along);
@@ -231,12 +232,10 @@ internal sealed class FloorProof
         return true;
     }
 
-    /// <summary>
-    /// Whether a floor with the same units remaining, and nowhere further along, was looked at before. If not, this one is noted.
-    /// </summary>
+    /// <summary>Whether a skyline nowhere further along was looked at with the same units remaining. If not, this one is noted.</summary>
     private bool IsDominated(ReadOnlySpan<Step> steps)
     {
-        var key = new State(1, 2);
+        var key = new Remainder(1, 2);
         foreach (var count in remaining)
             key = Mix(key, (ulong)count);
         if (!seen.TryGetValue(key, out var before))
@@ -257,6 +256,7 @@ internal sealed class FloorProof
         return false;
     }
 
+    /// <summary>Whether <paramref name="a"/> is nowhere further along than <paramref name="b"/>.</summary>
     private bool IsNowhereFurther(ReadOnlySpan<Step> a, ReadOnlySpan<Step> b)
     {
         int i = 0, j = 0;
@@ -274,13 +274,13 @@ internal sealed class FloorProof
         return true;
     }
 
-    private static State Mix(State state, ulong value)
+    private static Remainder Mix(Remainder state, ulong value)
     {
         unchecked
         {
             var first = (state.First ^ value) * 0xFF51AFD7ED558CCD;
             var second = (state.Second + value) * 0xC4CEB9FE1A85EC53;
-            return new State(first ^ (first >> 32), second ^ (second >> 29));
+            return new Remainder(first ^ (first >> 32), second ^ (second >> 29));
         }
     }
 }

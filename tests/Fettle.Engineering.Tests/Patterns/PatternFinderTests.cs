@@ -15,9 +15,9 @@ public class PatternFinderTests
         Gen.Int[100, 1300].Select(n => Length.FromMillimetres(n)));
 
     private static readonly Gen<Length> CartonSide = Gen.OneOf(
-        Gen.Int[3, 30].Select(n => In(n)),
-        Gen.Int[48, 400].Select(n => In(n / 16.0)),
-        Gen.Int[80, 700].Select(n => Length.FromMillimetres(n)));
+        Gen.Int[5, 30].Select(n => In(n)),
+        Gen.Int[80, 400].Select(n => In(n / 16.0)),
+        Gen.Int[130, 700].Select(n => Length.FromMillimetres(n)));
 
     [Fact]
     public void The_best_layer_never_overlaps_never_leaves_the_deck_and_never_beats_its_bound() =>

@@ -1,4 +1,4 @@
-namespace Fettle.Engineering.Tests.Patterns;
+namespace Fettle.Engineering.Tests;
 
 /// <summary>Comma-separated benchmark data that the test assembly carries, without the heading.</summary>
 internal static class DataFile
