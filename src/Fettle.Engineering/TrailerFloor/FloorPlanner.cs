@@ -12,6 +12,12 @@ public static class FloorPlanner
     /// <summary>With more units than this no exact proof is sought.</summary>
     private const int MostForProof = 64;
 
+    /// <summary>Ways to go on that the beam takes from any one floor.</summary>
+    private const int PerFloor = 6;
+
+    /// <summary>No trailer is this long, and five thousand such units in a line can still be added up.</summary>
+    private static readonly Length longest = Length.FromMetres(1_000);
+
     /// <summary>Nor with more kinds: the states of a proof are too many then.</summary>
     private const int MostKindsForProof = 12;
 
@@ -22,7 +28,7 @@ public static class FloorPlanner
     /// <param name="units">Kinds of units, in any order.</param>
     /// <param name="width">The floor's width between the walls; over zero.</param>
     /// <param name="effort">How much may be spent.</param>
-    /// <returns>The plan, or null when some unit is too wide for the floor in every stance it may take.</returns>
+    /// <returns>The plan, or null when some unit is too wide for the floor in every stance it may take, or over a kilometre long.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A side that is not over zero, a negative count, or more than <see cref="MostUnits"/>.</exception>
     public static FloorPlan? Shortest(IReadOnlyList<FloorUnits> units, Length width, FloorEffort effort = FloorEffort.Quick)
     {
@@ -37,21 +43,32 @@ public static class FloorPlanner
         ArgumentOutOfRangeException.ThrowIfGreaterThan(units.Sum(u => (long)u.Count), MostUnits);
         if (units.All(u => u.Count == 0))
             return new FloorPlan([], Length.Zero, Length.Zero);
-        if (units.Any(u => u.Count > 0 && u.Width > width && !(u.MayTurn && u.Length <= width)))
+        if (units.Any(u => u.Count > 0 && !(Fits(u.Length, u.Width) || (u.MayTurn && Fits(u.Width, u.Length)))))
             return null;
-        var scale = units.Where(u => u.Count > 0).SelectMany(u => (long[])[u.Length.Nanometres, u.Width.Nanometres]).Aggregate(GreatestCommonDivisor);
+
+        // Units entered one by one are as identical as those entered as a number.
+        var kinds = units.Select((unit, index) => (Unit: unit, Index: index)).Where(u => u.Unit.Count > 0).GroupBy(u => Footprint(u.Unit)).ToList();
+        var scale = kinds.SelectMany(k => (long[])[k.Key.Length.Nanometres, k.Key.Width.Nanometres]).Aggregate(GreatestCommonDivisor);
         var strip = new Strip(width.Nanometres / scale,
-            [.. units.Select(u => (u.Length.Nanometres / scale, u.Width.Nanometres / scale, u.Count, u.MayTurn))]);
+            [.. kinds.Select(k => (k.Key.Length.Nanometres / scale, k.Key.Width.Nanometres / scale, k.Sum(u => u.Unit.Count), k.Key.MayTurn))]);
         var (standings, used, bound) = Shortest(strip, effort);
+        var indices = kinds.Select(k => new Queue<int>(k.SelectMany(u => Enumerable.Repeat(u.Index, u.Unit.Count)))).ToList();
         return new FloorPlan(
-            [.. standings.OrderBy(s => s.Along).ThenBy(s => s.Across).Select(s => new FloorPosition(s.Stance.Kind, new Placement(
+            [.. standings.OrderBy(s => s.Along).ThenBy(s => s.Across).Select(s => new FloorPosition(indices[s.Stance.Kind].Dequeue(), new Placement(
                 Length.FromNanometres(s.Along * scale),
                 Length.FromNanometres(s.Across * scale),
                 Length.FromNanometres(s.Stance.Along * scale),
                 Length.FromNanometres(s.Stance.Across * scale))))],
             Length.FromNanometres(used * scale),
             Length.FromNanometres(bound * scale));
+
+        bool Fits(Length along, Length across) => across <= width && along <= longest;
     }
+
+    /// <summary>What makes two units one kind.</summary>
+    private static (Length Length, Length Width, bool MayTurn) Footprint(FloorUnits unit) => unit.MayTurn
+        ? (Length.Max(unit.Length, unit.Width), Length.Min(unit.Length, unit.Width), true)
+        : (unit.Length, unit.Width, false);
 
     private static (IReadOnlyList<Standing> Standings, long Used, long Bound) Shortest(Strip strip, FloorEffort effort)
     {
@@ -64,7 +81,7 @@ public static class FloorPlanner
             FloorEffort.Quick => 16_000_000L,
             FloorEffort.Thorough => 140_000_000L,
         };
-        IReadOnlyList<Standing> best = First(strip, beam, ref work);
+        IReadOnlyList<Standing> best = First(strip, beam);
         var used = best.Max(s => s.Along + s.Stance.Along);
         var sums = strip.AlongSums(used);
         if (sums is not null)
@@ -79,7 +96,7 @@ public static class FloorPlanner
             Improve(size, ref work);
             while (used > bound && proof > 0 && size >= 16)
             {
-                var (verdict, standings) = FloorProof.Fit(strip, measures, used - 1, ref proof);
+                var (verdict, standings) = FloorProof.Fit(strip, sums, measures, used - 1, ref proof);
                 if (verdict == Verdict.DoNotFit)
                     return (best, used, used);
                 if (verdict == Verdict.Unknown)
@@ -97,7 +114,7 @@ public static class FloorPlanner
             while (low < high && work > 0)
             {
                 var target = low + (high - low) / 2;
-                if (beam.Fit(target, size, 6, ref work) is { } better)
+                if (beam.Fit(target, size, PerFloor, ref work) is { } better)
                 {
                     Take(better);
                     high = used;
@@ -112,8 +129,8 @@ public static class FloorPlanner
         void Take(IReadOnlyList<Standing> standings) => (best, used) = (standings, standings.Max(s => s.Along + s.Stance.Along));
     }
 
-    /// <summary>Some arrangement: a narrow beam with ever more length to spare, at last all units one behind the other.</summary>
-    private static List<Standing> First(Strip strip, SkylineBeam beam, ref long work)
+    /// <summary>Some arrangement: one step after the other with as much length as all units in a line would take.</summary>
+    private static List<Standing> First(Strip strip, SkylineBeam beam)
     {
         var inLine = new List<Standing>();
         var along = 0L;
@@ -127,7 +144,9 @@ public static class FloorPlanner
             }
         }
 
-        return beam.Fit(along, 1, 6, ref work) ?? inLine;
+        // However much work this one pass is, there must be a plan.
+        var work = long.MaxValue;
+        return beam.Fit(along, 1, PerFloor, ref work) ?? inLine;
     }
 
     private static long GreatestCommonDivisor(long a, long b)

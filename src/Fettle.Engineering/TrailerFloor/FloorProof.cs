@@ -54,10 +54,13 @@ internal sealed class FloorProof
         stances = [.. strip.Stances.OrderByDescending(s => s.Along * (double)s.Across).ThenByDescending(s => s.Across)];
     }
 
-    /// <summary>Whether all units fit in a length, and how; the work spent is taken from <paramref name="work"/>.</summary>
-    public static (Verdict Verdict, Standing[] Standings) Fit(Strip strip, IReadOnlyList<WidthMeasure> measures, long length, ref long work)
+    /// <summary>
+    /// Whether all units fit in a length, and how. <paramref name="alongSums"/> are the lengths that units end to end can make,
+    /// up to this length at least; the work spent is taken from <paramref name="work"/>.
+    /// </summary>
+    public static (Verdict Verdict, Standing[] Standings) Fit(Strip strip, long[]? alongSums, IReadOnlyList<WidthMeasure> measures, long length, ref long work)
     {
-        if (strip.AcrossSums is not { } acrossSums || strip.AlongSums(length) is not { } alongSums)
+        if (strip.AcrossSums is not { } acrossSums || alongSums is null)
             return (Verdict.Unknown, []);
         var search = new FloorProof(strip, acrossSums, alongSums, measures, length, work);
         var fits = search.Place([new Step(0, 0)], strip.Total);

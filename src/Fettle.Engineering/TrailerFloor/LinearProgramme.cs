@@ -5,6 +5,9 @@ internal static class LinearProgramme
 {
     private const double Tiny = 1e-10;
 
+    /// <summary>Every step leaves a solution, so that stopping early costs quality only.</summary>
+    private const int MostSteps = 400;
+
     /// <summary>
     /// The x ≥ 0 with Σ <paramref name="rows"/>[r][j] x[j] ≤ <paramref name="limits"/>[r] (limits not negative) at which
     /// Σ <paramref name="gain"/>[j] x[j] is greatest, by the simplex method; the best x reached when that takes too many steps
@@ -24,10 +27,10 @@ internal static class LinearProgramme
 
         table[m] = [.. gain, 0];
         var column = Enumerable.Range(0, n).ToArray();
-        for (var step = 0; step < 50 * (m + n); step++)
+        for (var step = 0; step < MostSteps; step++)
         {
             // The steepest gain at first; the lowest index later, which cannot go round in circles (Bland 1977).
-            var bland = step > 5 * (m + n);
+            var bland = step > MostSteps / 2;
             var enter = -1;
             for (var j = 0; j < n; j++)
             {

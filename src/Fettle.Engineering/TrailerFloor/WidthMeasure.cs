@@ -122,12 +122,15 @@ internal sealed class WidthMeasure
         int[] available = [.. widths.Select(w => strip.Stances.Where(s => s.Across == w).Select(s => s.Kind).Distinct().Sum(k => strip.Counts[k]))];
         var rows = new List<int[]>();
         var row = new int[widths.Length];
+        var tried = 0;
         return Add(0, strip.Width) ? rows : null;
 
         bool Add(int from, long free)
         {
             if (from == widths.Length)
             {
+                if (++tried > 20 * MostRows)
+                    return false;
                 for (var w = 0; w < widths.Length; w++)
                 {
                     if (row[w] < available[w] && widths[w] <= free)

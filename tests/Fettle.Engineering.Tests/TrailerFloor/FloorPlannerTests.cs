@@ -107,6 +107,28 @@ public class FloorPlannerTests
     }
 
     [Fact]
+    public void Units_entered_one_by_one_are_planned_as_one_kind()
+    {
+        FloorUnits[] units = [.. Enumerable.Range(0, 26).Select(i => i % 2 == 0 ? Units(60, 48, 1) : Units(48, 60, 1))];
+        var plan = FloorPlanner.Shortest(units, In(98.5))!;
+        FloorCheck.IsAPlan(plan, units, In(98.5));
+        Assert.Equal((In(780), true), (plan.LengthUsed, plan.IsOptimal));
+    }
+
+    [Fact]
+    public void A_unit_over_a_kilometre_long_has_no_plan() =>
+        Assert.Null(FloorPlanner.Shortest([new FloorUnits(Length.FromMetres(2_000_000_000), In(48), 5_000)], In(98.5)));
+
+    [Fact]
+    public void Five_thousand_units_that_all_differ_still_get_a_plan()
+    {
+        FloorUnits[] units = [.. Enumerable.Range(0, FloorPlanner.MostUnits).Select(i => new FloorUnits(Length.FromMillimetres(300 + i % 997), Length.FromMillimetres(200 + i % 991), 1))];
+        var plan = FloorPlanner.Shortest(units, In(98.5))!;
+        Assert.Equal(units.Length, plan.Positions.Select(p => p.Kind).Distinct().Count());
+        Assert.True(plan.LengthUsed < plan.LowerBound * 1.1, $"{plan.LengthUsed} against {plan.LowerBound}");
+    }
+
+    [Fact]
     public void No_units_take_no_length()
     {
         var plan = FloorPlanner.Shortest([Units(48, 40, 0)], In(98.5))!;
