@@ -4,6 +4,12 @@ using Fettle.Readiness.Alternatives;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
 
+if (args is ["http", ..])
+{
+    await HttpTimes.RunAsync();
+    return;
+}
+
 var declaration = TroubledPickup.Declared;
 var rules = RuleSet.BuiltIn;
 
