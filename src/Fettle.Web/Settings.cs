@@ -55,6 +55,9 @@ public sealed class SmtpSettings
     /// <summary>auto, none, starttls or tls.</summary>
     public string Security { get; set; } = "auto";
 
+    /// <summary>Seconds that the mail server may take for one step; four times as long for all of them together. After that it counts as down.</summary>
+    public int PatienceSeconds { get; set; } = 30;
+
     public string From { get; set; } = "Fettle <fettle@fettle.example>";
 
     /// <summary>Where mail goes without a host; null picks a folder beside the database's.</summary>

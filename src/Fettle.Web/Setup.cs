@@ -2,6 +2,7 @@ using Fettle.Web.Holds;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Microsoft.AspNetCore.Http.Features;
+using Microsoft.AspNetCore.Mvc;
 
 namespace Fettle.Web;
 
@@ -11,8 +12,10 @@ public static class Setup
     /// <summary>A hundred lines of a declaration are some 3,500 fields; the framework's default is 1,024.</summary>
     private const int MostFields = 8_000;
 
-    public static IServiceCollection AddDeclarations(this IServiceCollection services) =>
-        services.Configure<FormOptions>(options => options.ValueCountLimit = MostFields);
+    public static IServiceCollection AddDeclarations(this IServiceCollection services) => services
+        .Configure<FormOptions>(options => options.ValueCountLimit = MostFields)
+        // Over its limit on lists the framework throws; over ours a form is refused in words.
+        .Configure<MvcOptions>(options => options.MaxModelBindingCollectionSize = MostFields);
 
     public static IServiceCollection AddPickups(this IServiceCollection services) => services.AddSingleton<Submission>();
 

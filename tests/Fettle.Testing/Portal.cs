@@ -42,10 +42,12 @@ public sealed class Portal : IAsyncDisposable
     public Uri Address => factory.ClientOptions.BaseAddress;
 
     /// <param name="runsJobs">Runs background jobs in this process.</param>
-    public static async Task<Portal> StartAsync(bool runsJobs = true, string? connectionString = null)
+    /// <param name="clock">What the portal takes for the time; the real one when null.</param>
+    /// <param name="settings">Settings besides, or in place of, those that every portal under test has.</param>
+    public static async Task<Portal> StartAsync(bool runsJobs = true, string? connectionString = null, TimeProvider? clock = null, IReadOnlyDictionary<string, string?>? settings = null)
     {
         var mail = await MailCatcher.StartAsync();
-        var factory = new Factory(new Dictionary<string, string?>
+        var all = new Dictionary<string, string?>
         {
             ["ConnectionStrings:Fettle"] = connectionString ?? await TestPostgres.CreateDatabaseAsync(),
             ["Fettle:Database:Migrate"] = "true",
@@ -54,7 +56,10 @@ public sealed class Portal : IAsyncDisposable
             ["Fettle:Smtp:Host"] = mail.Host,
             ["Fettle:Smtp:Port"] = mail.Port.ToString(System.Globalization.CultureInfo.InvariantCulture),
             ["Fettle:Smtp:Security"] = "none",
-        });
+        };
+        foreach (var (key, value) in settings ?? new Dictionary<string, string?>())
+            all[key] = value;
+        var factory = new Factory(all, clock);
         // A real server on a loopback port: real limits on bodies, and a real browser can come.
         factory.UseKestrel(0);
         factory.StartServer();
@@ -109,7 +114,7 @@ public sealed class Portal : IAsyncDisposable
         await AddUserAsync("Ada Admin", Parties.Administrator);
     }
 
-    private sealed class Factory(IReadOnlyDictionary<string, string?> settings) : WebApplicationFactory<Program>
+    private sealed class Factory(IReadOnlyDictionary<string, string?> settings, TimeProvider? clock) : WebApplicationFactory<Program>
     {
         protected override void ConfigureWebHost(IWebHostBuilder builder)
         {
@@ -117,6 +122,8 @@ public sealed class Portal : IAsyncDisposable
             foreach (var (key, value) in settings)
                 builder.UseSetting(key, value);
             builder.ConfigureLogging(logging => logging.SetMinimumLevel(LogLevel.Warning));
+            if (clock is not null)
+                builder.ConfigureTestServices(services => services.AddSingleton(clock));
         }
     }
 }

@@ -151,7 +151,7 @@ public static class AlternativeFinder
 
         /// <summary>
         /// Tries a build with what may be declared about its top and with protection mended as far as each gravity asks.
-        /// True when one of them is ready.
+        /// True when it is ready without another promise about the top.
         /// </summary>
         private bool Protect(Build build)
         {
@@ -186,7 +186,7 @@ public static class AlternativeFinder
                     Add(last);
                 }
 
-                ready |= Array.TrueForAll(last.Results, result => result.Verdict == Verdict.Ready);
+                ready |= stackable is null && Array.TrueForAll(last.Results, result => result.Verdict == Verdict.Ready);
             }
 
             return ready;

@@ -12,7 +12,8 @@ public static class Answers
     /// <summary>400: what was sent cannot be read. Fields are named as in the request.</summary>
     public static ObjectResult Unreadable(IEnumerable<KeyValuePair<string, string>> errors)
     {
-        var fields = errors.ToDictionary(error => error.Key, error => new[] { error.Value }, StringComparer.Ordinal);
+        // The framework may name the body twice.
+        var fields = errors.DistinctBy(error => error.Key).ToDictionary(error => error.Key, error => new[] { error.Value }, StringComparer.Ordinal);
         var problem = new ValidationProblemDetails(fields)
         {
             Type = Problems.TypeOf("unreadable"),
@@ -46,7 +47,7 @@ public static class Answers
     }
 
     public static ObjectResult Result(ProblemDetails problem) =>
-        new(problem) { StatusCode = problem.Status, ContentTypes = { "application/problem+json" } };
+        new(problem) { StatusCode = problem.Status, ContentTypes = { Problems.ContentType } };
 }
 
 /// <param name="Decision">"release", "release-as-exception", "rework", "return" or "refuse".</param>

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Fettle.Web.Security;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ModelBinding;
@@ -14,16 +15,9 @@ public static class ApiSetup
     public static IServiceCollection AddApi(this IServiceCollection services)
     {
         services.AddScoped<Idempotency>();
-        services.AddOpenApi("v1", options => options.AddDocumentTransformer((document, _, _) =>
-        {
-            document.Info = new()
-            {
-                Title = "Fettle API",
-                Version = "v1",
-                Description = "Declare freight, check it, submit it, decide about what is held. Send an API key as a bearer token. Errors are RFC 9457 problem details.",
-            };
-            return Task.CompletedTask;
-        }));
+        services.AddOpenApi("v1", ApiDescription.Configure);
+        // Only what the document says: numbers in quotes are read too, but nobody is to send them.
+        services.ConfigureHttpJsonOptions(options => options.SerializerOptions.NumberHandling = JsonNumberHandling.Strict);
         services.Configure<ApiBehaviorOptions>(options => options.InvalidModelStateResponseFactory = context =>
             Answers.Unreadable(context.ModelState
                 .Where(entry => entry.Value?.ValidationState == ModelValidationState.Invalid)
@@ -56,10 +50,13 @@ public static class ApiSetup
 // API keys are sent on purpose and not by the browser: there is nothing to forge.
 [IgnoreAntiforgeryToken]
 [RequestSizeLimit(ApiSetup.LargestBody)]
-[Produces("application/json", "application/problem+json")]
-[ProducesResponseType<ProblemDetails>(StatusCodes.Status400BadRequest)]
-[ProducesResponseType<ProblemDetails>(StatusCodes.Status401Unauthorized)]
+// Not [Produces], which would send problems as plain JSON.
+[ProducesResponseType<ValidationProblemDetails>(StatusCodes.Status400BadRequest, Problems.ContentType)]
+[ProducesResponseType<ProblemDetails>(StatusCodes.Status401Unauthorized, Problems.ContentType)]
 public abstract class ApiController : ControllerBase
 {
+    protected const string AsJson = "application/json";
+    protected const string AsProblem = Problems.ContentType;
+
     protected Identity.Caller Caller => Identity.Caller.Of(User);
 }

@@ -38,7 +38,7 @@ public sealed class IdempotentAttribute : Attribute, IAsyncResourceFilter
 {
     public const string Header = "Idempotency-Key";
 
-    private const int LongestKey = 255;
+    internal const int LongestKey = 255;
 
     public async Task OnResourceExecutionAsync(ResourceExecutingContext context, ResourceExecutionDelegate next)
     {

@@ -73,7 +73,7 @@ public static class Pages
         app.UseForwardedHeaders();
         app.UseSecurityHeaders();
         app.UseExceptionHandler();
-        app.UseStatusCodePagesWithReExecute(TroubleController.PathFormat);
+        app.UseStatusCodePagesWithReExecute(TroubleController.Path);
         app.UseRequestLocalization();
         app.UseStaticFiles(new StaticFileOptions { OnPrepareResponse = file => CacheByVersion(file.Context) });
         app.UseRouting();

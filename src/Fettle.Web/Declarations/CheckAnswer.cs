@@ -11,14 +11,18 @@ namespace Fettle.Web.Declarations;
 /// <param name="Verdict">"ready", "ready-with-cautions" or "hold": that of the worst handling unit.</param>
 public sealed record CheckAnswer(string Verdict, RuleSetVersion RuleSet, IReadOnlyList<UnitAnswer> HandlingUnits)
 {
-    public static CheckAnswer Of(Declaration declaration, CheckResult result, RuleSet rules, bool alternatives) => new(
-        result.Verdict.Word(),
-        result.RuleSet,
-        [.. declaration.HandlingUnits.Zip(result.HandlingUnits, (unit, found) => UnitAnswer.Of(
-            unit,
-            found,
-            declaration.Units,
-            alternatives ? AlternativeFinder.Find(unit, found, declaration.Lane, rules, UnitCosts.Default) : null))]);
+    public static CheckAnswer Of(Declaration declaration, CheckResult result, RuleSet rules, bool alternatives)
+    {
+        var taken = declaration.HandlingUnits.Select(unit => unit.Reference).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        return new(
+            result.Verdict.Word(),
+            result.RuleSet,
+            [.. declaration.HandlingUnits.Zip(result.HandlingUnits, (unit, found) => UnitAnswer.Of(
+                unit,
+                found,
+                declaration.Units,
+                alternatives ? AlternativeFinder.Find(unit, found, declaration.Lane, rules, UnitCosts.Default, taken) : null))]);
+    }
 }
 
 /// <param name="Blocked">Why no alternative is offered, when something is wrong.</param>

@@ -10,7 +10,7 @@ public sealed class ChecksController : ApiController
 {
     /// <summary>Checks handling units and offers alternatives. Nothing is stored.</summary>
     [HttpPost]
-    [ProducesResponseType<CheckAnswer>(StatusCodes.Status200OK)]
+    [ProducesResponseType<CheckAnswer>(StatusCodes.Status200OK, AsJson)]
     public IActionResult Check(CheckJson request)
     {
         var reading = Reading.Of(request.Form());

@@ -10,7 +10,7 @@ public sealed class PatternsController : ApiController
 {
     /// <summary>The most identical cartons in one layer on a deck, turned by 90° where it helps, nothing past the edge.</summary>
     [HttpPost]
-    [ProducesResponseType<PatternAnswer>(StatusCodes.Status200OK)]
+    [ProducesResponseType<PatternAnswer>(StatusCodes.Status200OK, AsJson)]
     public IActionResult Find(PatternJson request)
     {
         var units = request.Units == "metric" ? UnitSystem.Metric : UnitSystem.Imperial;

@@ -91,8 +91,17 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
 
     internal static HandlingUnitKind? Kind(UnitForm form) => Wording.Parse<HandlingUnitKind>(form.Kind);
 
-    internal static Flute? FluteOf(string? text) =>
-        Enum.TryParse<Flute>(text, ignoreCase: true, out var flute) && Enum.IsDefined(flute) && !char.IsDigit(text.Trim()[0]) ? flute : null;
+    // Not Enum.TryParse, which reads numbers and lists too.
+    internal static Flute? FluteOf(string? text)
+    {
+        foreach (var flute in Enum.GetValues<Flute>())
+        {
+            if (string.Equals(text?.Trim(), flute.ToString(), StringComparison.OrdinalIgnoreCase))
+                return flute;
+        }
+
+        return null;
+    }
 
     internal static int? Whole(string? text) =>
         int.TryParse(text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite, CultureInfo.InvariantCulture, out var number) ? number : null;

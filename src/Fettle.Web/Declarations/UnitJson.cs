@@ -15,7 +15,8 @@ public record CheckJson(string? Units, LaneJson? Lane, bool? DriverOnDock, IRead
         Units = Units ?? "imperial",
         DriverOnDock = DriverOnDock ?? false,
         Lane = new() { Miles = Writing.TextOf(Lane?.Miles), Transfers = Writing.TextOf(Lane?.Transfers ?? 0), CrossBorder = Lane?.CrossBorder ?? false },
-        HandlingUnits = [.. (HandlingUnits ?? []).Select(unit => (unit ?? new UnitJson()).Form(Units == "metric"))],
+        // One more than may be is enough to be told of.
+        HandlingUnits = [.. (HandlingUnits ?? []).Take(PickupFormValidator.MostLines + 1).Select(unit => (unit ?? new UnitJson()).Form(Units == "metric"))],
     };
 }
 

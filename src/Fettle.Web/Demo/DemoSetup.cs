@@ -4,6 +4,15 @@ namespace Fettle.Web.Demo;
 public static class DemoSetup
 {
     /// <summary>Loads the scenario into an empty database when it is wanted: always on the private server, elsewhere when set.</summary>
-    public static IServiceCollection AddDemo(this IServiceCollection services, Settings settings, bool isPrivate) =>
-        settings.Demo.Load ?? isPrivate ? services.AddHostedService<DemoLoader>() : services;
+    public static IServiceCollection AddDemo(this IServiceCollection services, Settings settings, bool isPrivate)
+    {
+        if (!(settings.Demo.Load ?? isPrivate))
+            return services;
+        return services
+            .AddSingleton(_ => Scenario.Read(Scenario.Folder))
+            .AddSingleton(settings.Demo)
+            .AddSingleton<PartyLoader>()
+            .AddSingleton<HistoryLoader>()
+            .AddHostedService<DemoLoader>();
+    }
 }

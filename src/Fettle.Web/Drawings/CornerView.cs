@@ -152,6 +152,9 @@ internal sealed class CornerView
         {
             var between = interlocked && tier % 2 == 1;
             Tier(between ? odd : even, tier, between, showTops: tier == scene.FullLayers - 1);
+            var z = scene.PlatformHeight + (scene.TierHeight * tier);
+            if (scene.Unit.Protection.SlipSheets && tier > 0)
+                canvas.Line(Look.SlipSheet, At(scene.LoadX, scene.LoadFar, z), At(scene.LoadRight, scene.LoadFar, z), At(scene.LoadRight, scene.LoadY, z));
         }
 
         if (scene.TopLayer.Count > 0)
@@ -169,22 +172,21 @@ internal sealed class CornerView
             // No carton stands before another of its tier, so that one path holds each face.
             canvas.Path(sideLook, layer.Sides.Select(slot => Side(slot.X, slot.Right, slot.Far, z0, z1)), closed: true);
             canvas.Path(endLook, layer.Ends.Select(slot => End(slot.Right, slot.Y, slot.Far, z0, z1)), closed: true);
-            if (showTops)
-                canvas.Path(Look.Top, layer.Slots.Select(slot => Top(slot.X, slot.Right, slot.Y, slot.Far, z1)), closed: true);
+            if (!showTops)
+                return;
         }
         else
         {
-            // Whatever shows between cartons is the dark of the load's inside, not the page.
             foreach (var slot in layer.Slots)
             {
                 SideFace(sideLook, slot.X, slot.Right, slot.Far, z0, z1);
                 EndFace(endLook, slot.Right, slot.Y, slot.Far, z0, z1);
-                canvas.Polygon(showTops ? Look.Top : Look.Depth, Top(slot.X, slot.Right, slot.Y, slot.Far, z1));
             }
         }
 
-        if (scene.Unit.Protection.SlipSheets && tier > 0 && tier < scene.FullLayers)
-            canvas.Line(Look.SlipSheet, At(scene.LoadX, scene.LoadFar, z0), At(scene.LoadRight, scene.LoadFar, z0), At(scene.LoadRight, scene.LoadY, z0));
+        // Nothing of the same tier stands higher than a top, so that they need no order. Under further tiers they only show
+        // between cartons, where it is dark.
+        canvas.Path(showTops ? Look.Top : Look.Depth, layer.Slots.Select(slot => Top(slot.X, slot.Right, slot.Y, slot.Far, z1)), closed: true);
     }
 
     private static (double From, double To) AlongSide(Slot slot) => (slot.X, slot.Right);

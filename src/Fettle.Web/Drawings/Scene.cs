@@ -42,6 +42,9 @@ internal sealed record Scene(
     /// <summary>A stack of more tiers is drawn without its cartons.</summary>
     public const int MostTiers = 40;
 
+    /// <summary>A stack of more cartons is drawn without them: the drawing would grow too large to send.</summary>
+    public const int MostInStack = 600;
+
     public double LoadRight => LoadX + LoadLength;
 
     public double LoadFar => LoadY + LoadWidth;
@@ -60,7 +63,7 @@ internal sealed record Scene(
     public bool ShowsCartons => Layer.Count is > 0 and <= MostCartons;
 
     /// <summary>Cartons are drawn in the view from the corner too.</summary>
-    public bool ShowsTiers => ShowsCartons && Tiers <= MostTiers;
+    public bool ShowsTiers => ShowsCartons && Tiers <= MostTiers && Layer.Count * Tiers <= MostInStack;
 
     /// <summary>The parts of a carton, or of the whole load, that lie past the deck: none, or up to four that do not overlap.</summary>
     public IEnumerable<Slot> PastDeck(Slot slot)
@@ -95,7 +98,10 @@ internal sealed record Scene(
         var (x, y) = ((deckLength - length) / 2, (deckWidth - width) / 2);
         var cartons = unit.Contents as CartonContents;
         Slot[] layer = [];
-        if (cartons is not null && shape.Layer is { } placed)
+        // A loose carton is as large as its outside, whatever the catalogue says of it.
+        if (unit.Platform is null && shape.Layer is { Count: 1 })
+            layer = [new(x, y, length, width, false)];
+        else if (cartons is not null && shape.Layer is { } placed)
             layer = Centred([.. placed.Placements.Select(p => SlotOf(p, cartons.Carton))], x + (length / 2), y + (width / 2));
         var isFull = cartons is { Layers: > 0 };
         Slot[] top = cartons is { TopLayer: > 0 } && layer.Length > 0

@@ -122,7 +122,9 @@ internal static class Words
         if (!scene.ShowsCartons)
             return $"Drawn as a block: {Number(scene.Layer.Count)} cartons a layer are too many to draw";
         if (!scene.ShowsTiers)
-            return $"Drawn as a block: {Number(scene.Tiers)} layers are too many to draw";
+            return scene.Tiers > Scene.MostTiers
+                ? $"Drawn as a block: {Number(scene.Tiers)} layers are too many to draw"
+                : $"Drawn as a block: {Number(Count(cartons))} cartons are too many to draw";
         return cartons.Stack == StackKind.Interlocked && scene.OtherLayer is null && scene.Tiers > 1
             ? "How the layers are turned is not declared"
             : null;

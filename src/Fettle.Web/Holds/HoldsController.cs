@@ -19,7 +19,7 @@ public sealed class HoldsController(IDocumentStore store, TimeProvider clock, Ho
     /// <param name="state">"open" (the default), "decided" or "all".</param>
     /// <param name="pickup">Only holds of this pickup.</param>
     [HttpGet]
-    [ProducesResponseType<HoldsAnswer>(StatusCodes.Status200OK)]
+    [ProducesResponseType<HoldsAnswer>(StatusCodes.Status200OK, AsJson)]
     public async Task<IActionResult> List(CancellationToken cancel, string state = "open", Guid? pickup = null)
     {
         if (state is not ("open" or "decided" or "all"))
@@ -34,13 +34,26 @@ public sealed class HoldsController(IDocumentStore store, TimeProvider clock, Ho
         return Ok(new HoldsAnswer([.. holds.Select(HoldAnswer.Of)]));
     }
 
+    /// <summary>A hold that the caller may see.</summary>
+    [HttpGet("{id:guid}")]
+    [ProducesResponseType<HoldAnswer>(StatusCodes.Status200OK, AsJson)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
+    public async Task<IActionResult> Get(Guid id, CancellationToken cancel)
+    {
+        await using var session = store.QuerySession();
+        return await session.LoadAsync<Hold>(id, cancel) is { } hold && Caller.MaySee(hold.Placed.Pickup)
+            ? Ok(HoldAnswer.Of(hold))
+            : Answers.NotFound("hold");
+    }
+
     /// <summary>Decides about held freight. Whoever is second is told by whom and how it was decided (409).</summary>
     [HttpPost("{id:guid}/decisions")]
     [Authorize(Policies.TerminalReviewer)]
     [Idempotent]
-    [ProducesResponseType<HoldAnswer>(StatusCodes.Status201Created)]
-    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound)]
-    [ProducesResponseType<ProblemDetails>(StatusCodes.Status409Conflict)]
+    [ProducesResponseType<HoldAnswer>(StatusCodes.Status201Created, AsJson)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status403Forbidden, AsProblem)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status409Conflict, AsProblem)]
     public async Task<IActionResult> Decide(Guid id, DecisionJson request, CancellationToken cancel)
     {
         Hold? hold;

@@ -53,6 +53,7 @@ public sealed class ApiKeys(IDocumentStore store, TimeProvider time)
     {
         var now = time.GetUtcNow();
         var last = noted.GetOrAdd(key.Id, DateTimeOffset.MinValue);
+        // Of several requests in one moment the first to say so writes.
         if (now - last < UseInterval || !noted.TryUpdate(key.Id, now, last))
             return;
         await using var session = store.LightweightSession();

@@ -20,8 +20,9 @@ public sealed class SignInGate(
 
     public override async Task<SignInResult> PasswordSignInAsync(string userName, string password, bool isPersistent, bool lockoutOnFailure)
     {
-        if (await users.FindByNameAsync(userName) is not { } user)
+        if (await users.FindByNameAsync(userName) is not { Disabled: false } user)
         {
+            // Takes as long as for those who may, so that the time does not tell who exists.
             users.PretendToCheck(password);
             return SignInResult.Failed;
         }

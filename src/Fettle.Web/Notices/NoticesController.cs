@@ -13,7 +13,7 @@ public sealed class NoticesController(IDocumentStore store) : ApiController
     /// <summary>Mails that were owed about the caller's freight, newest first, and what became of each.</summary>
     /// <param name="pickup">Only notices of this pickup.</param>
     [HttpGet]
-    [ProducesResponseType<NoticesAnswer>(StatusCodes.Status200OK)]
+    [ProducesResponseType<NoticesAnswer>(StatusCodes.Status200OK, AsJson)]
     public async Task<IActionResult> List(CancellationToken cancel, Guid? pickup = null)
     {
         await using var session = store.QuerySession();

@@ -7,8 +7,10 @@ namespace Fettle.Web.Notices;
 /// <summary>The way out for mail: an SMTP server when one is configured, else a folder.</summary>
 public sealed class Post(SmtpSettings settings, string folder)
 {
-    /// <summary>How long a mail server may take for one step before it counts as down.</summary>
-    private const int PatienceMilliseconds = 30_000;
+    private readonly TimeSpan patience = TimeSpan.FromSeconds(settings.PatienceSeconds);
+
+    /// <summary>No sending takes longer than this.</summary>
+    public TimeSpan Longest => patience * 4;
 
     public bool GoesToFolder => string.IsNullOrWhiteSpace(settings.Host);
 
@@ -17,6 +19,7 @@ public sealed class Post(SmtpSettings settings, string folder)
     public MailboxAddress From { get; } = MailboxAddress.Parse(settings.From);
 
     /// <exception cref="PostRefusedException">The server will never take this message: trying again is no use.</exception>
+    /// <exception cref="TimeoutException">The server took too long.</exception>
     public async Task SendAsync(MimeMessage message, CancellationToken cancel)
     {
         if (GoesToFolder)
@@ -30,13 +33,19 @@ public sealed class Post(SmtpSettings settings, string folder)
             return;
         }
 
-        using var client = new SmtpClient { Timeout = PatienceMilliseconds };
+        using var client = new SmtpClient { Timeout = (int)patience.TotalMilliseconds };
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        limit.CancelAfter(Longest);
         try
         {
-            await client.ConnectAsync(settings.Host!, settings.Port, Security(), cancel);
+            await client.ConnectAsync(settings.Host!, settings.Port, Security(), limit.Token);
             if (!string.IsNullOrWhiteSpace(settings.User))
-                await client.AuthenticateAsync(settings.User, settings.Password ?? "", cancel);
-            await client.SendAsync(message, cancel);
+                await client.AuthenticateAsync(settings.User, settings.Password ?? "", limit.Token);
+            await client.SendAsync(message, limit.Token);
+        }
+        catch (OperationCanceledException e) when (!cancel.IsCancellationRequested)
+        {
+            throw new TimeoutException("The mail server took too long.", e);
         }
         catch (SmtpCommandException e) when ((int)e.StatusCode >= 500)
         {
@@ -45,7 +54,7 @@ public sealed class Post(SmtpSettings settings, string folder)
 
         try
         {
-            await client.DisconnectAsync(quit: true, cancel);
+            await client.DisconnectAsync(quit: true, limit.Token);
         }
         catch (Exception) when (!cancel.IsCancellationRequested)
         {

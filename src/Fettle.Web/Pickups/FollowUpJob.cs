@@ -16,7 +16,7 @@ public sealed class FollowUpJob(IDocumentStore store, TimeProvider clock, DueWor
         IReadOnlyList<Notice> notices;
         try
         {
-            notices = await DoAsync(store, pickupId, clock.GetUtcNow(), NoticeState.Due, cancel);
+            notices = await DoAsync(store, pickupId, clock.GetUtcNow(), cancel);
         }
         catch (Exception raced) when (Streams.IsRace(raced))
         {
@@ -30,7 +30,7 @@ public sealed class FollowUpJob(IDocumentStore store, TimeProvider clock, DueWor
 
     /// <summary>All in one transaction; nothing when it is done already.</summary>
     /// <returns>The notices written now.</returns>
-    public static async Task<IReadOnlyList<Notice>> DoAsync(IDocumentStore store, Guid pickupId, DateTimeOffset at, NoticeState state, CancellationToken cancel)
+    public static async Task<IReadOnlyList<Notice>> DoAsync(IDocumentStore store, Guid pickupId, DateTimeOffset at, CancellationToken cancel)
     {
         await using var session = store.LightweightSession();
         var followUp = await session.LoadAsync<FollowUp>(pickupId, cancel);
@@ -38,18 +38,24 @@ public sealed class FollowUpJob(IDocumentStore store, TimeProvider clock, DueWor
             return [];
         var pickup = await session.LoadAsync<Pickup>(pickupId, cancel)
             ?? throw new InvalidOperationException($"There is a follow-up for pickup {pickupId}, but no such pickup.");
-        foreach (var placed in Hold.Place(pickup, reference => StableId.From("hold", pickupId, reference), at))
+        var notices = Write(session, pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), at, NoticeState.Due);
+        followUp.DoneAt = at;
+        session.Store(followUp);
+        await session.SaveChangesAsync(cancel);
+        return notices;
+    }
+
+    /// <summary>Adds the holds and notices to a session that somebody else saves.</summary>
+    public static IReadOnlyList<Notice> Write(IDocumentSession session, Pickup pickup, PickupParties parties, DateTimeOffset at, NoticeState state)
+    {
+        foreach (var placed in Hold.Place(pickup, reference => StableId.From("hold", pickup.Id, reference), at))
             session.Events.StartStream<Hold>(placed.HoldId, placed);
-        var parties = await PickupParties.LoadAsync(session, pickup.Header, cancel);
         Notice[] notices =
         [
             Owed(NoticeKind.PickupForTerminal, pickup, parties.Terminal.Email, $"{parties.Carrier.Name}, {parties.Terminal.Name}", at, state),
             Owed(NoticeKind.PickupForShipper, pickup, parties.Shipper.Email, parties.Shipper.Name, at, state),
         ];
         session.Insert(notices);
-        followUp.DoneAt = at;
-        session.Store(followUp);
-        await session.SaveChangesAsync(cancel);
         return notices;
     }
 

@@ -22,18 +22,20 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     [HttpPost]
     [Authorize(Policies.ShipperClerk)]
     [Idempotent]
-    [ProducesResponseType<PickupAnswer>(StatusCodes.Status201Created)]
+    [ProducesResponseType<PickupAnswer>(StatusCodes.Status201Created, AsJson)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status403Forbidden, AsProblem)]
     public async Task<IActionResult> Declare(PickupJson request, CancellationToken cancel)
     {
         await using var session = store.LightweightSession();
         var shipper = await session.LoadAsync<Shipper>(Caller.Rights.ShipperId!.Value, cancel);
         var carriers = await session.Query<Carrier>().ToListAsync(cancel);
-        var form = request.PickupForm(SiteZone(request, shipper!));
+        var zone = SiteZone(request, shipper!);
+        var form = request.PickupForm(zone);
         var reading = Reading.Of(form);
         var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
         if (request.HandlingUnits is not { Count: > 0 })
             errors["handlingUnits"] = "Give at least one handling unit.";
-        request.WindowErrors(errors);
+        request.WindowErrors(errors, zone);
         var number = Draft.NewNumber();
         var header = Heading.Of(form, number, shipper!, Caller.Rights.SiteIds, carriers, errors);
         if (errors.Count > 0 || header is null)
@@ -60,8 +62,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
 
     /// <summary>A pickup of the caller's, with what was found and what is held.</summary>
     [HttpGet("{id:guid}")]
-    [ProducesResponseType<PickupAnswer>(StatusCodes.Status200OK)]
-    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound)]
+    [ProducesResponseType<PickupAnswer>(StatusCodes.Status200OK, AsJson)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
     public async Task<IActionResult> Get(Guid id, CancellationToken cancel)
     {
         await using var session = store.QuerySession();
@@ -89,16 +91,17 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     [HttpPost("{id:guid}/submission")]
     [Authorize(Policies.ShipperClerk)]
     [Idempotent]
-    [ProducesResponseType<PickupAnswer>(StatusCodes.Status201Created)]
-    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound)]
-    [ProducesResponseType<ProblemDetails>(StatusCodes.Status409Conflict)]
-    [ProducesResponseType<ProblemDetails>(StatusCodes.Status412PreconditionFailed)]
+    [ProducesResponseType<PickupAnswer>(StatusCodes.Status201Created, AsJson)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status403Forbidden, AsProblem)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status409Conflict, AsProblem)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status412PreconditionFailed, AsProblem)]
     public async Task<IActionResult> Submit(Guid id, [FromBody(EmptyBodyBehavior = Microsoft.AspNetCore.Mvc.ModelBinding.EmptyBodyBehavior.Allow)] SubmissionJson? request, CancellationToken cancel)
     {
         await using var session = store.LightweightSession();
         if (await session.LoadAsync<Draft>(id, cancel) is not { } draft || !Caller.MayDeclareFor(draft.ShipperId, draft.SiteId))
             return Answers.NotFound("pickup");
-        if (Request.Headers.IfMatch is { Count: > 0 } match && match != ETag(draft))
+        if (Request.GetTypedHeaders().IfMatch is { Count: > 0 } wanted && !wanted.Any(tag => tag.Tag == "*" || tag.Tag == ETag(draft)))
             return Answers.Result(Problems.Of(StatusCodes.Status412PreconditionFailed, "changed-meanwhile", "The pickup was changed.", $"{draft.ChangedBy.Name} changed it at {draft.ChangedAt:u}. Read it again before submitting."));
         var (header, parties, reading, errors) = await ReadAsync(session, draft, cancel);
         var now = clock.GetUtcNow();
@@ -133,8 +136,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         return (header, parties, reading, errors);
     }
 
-    private string SiteZone(PickupJson request, Shipper shipper) =>
-        Heading.SiteOf(new() { Site = request.Site }, shipper, Caller.Rights.SiteIds)?.TimeZone ?? "UTC";
+    private TimeZoneInfo SiteZone(PickupJson request, Shipper shipper) =>
+        Heading.SiteOf(new() { Site = request.Site }, shipper, Caller.Rights.SiteIds) is { } site ? TimeZoneInfo.FindSystemTimeZoneById(site.TimeZone) : TimeZoneInfo.Utc;
 
     private static string ETag(Draft draft) => $"\"{draft.Version:N}\"";
 }
@@ -155,11 +158,10 @@ public sealed record PickupJson(
     WindowJson? Window,
     string? Equipment) : CheckJson(Units, Lane, DriverOnDock, HandlingUnits)
 {
-    internal PickupForm PickupForm(string timeZone)
+    internal PickupForm PickupForm(TimeZoneInfo zone)
     {
-        var zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
-        DateTimeOffset? Local(DateTimeOffset? at) => at is { Year: > 2000 and < 3000 } moment ? TimeZoneInfo.ConvertTime(moment, zone) : null;
         var invariant = System.Globalization.CultureInfo.InvariantCulture;
+        var from = Local(Window?.From, zone);
         return Form() with
         {
             Site = Site,
@@ -168,25 +170,32 @@ public sealed record PickupJson(
             Equipment = Equipment ?? Readiness.Pickups.Equipment.Van53.Word(),
             Window = new()
             {
-                Date = Local(Window?.From)?.ToString("yyyy-MM-dd", invariant),
-                From = Local(Window?.From)?.ToString("HH:mm", invariant),
-                To = Local(Window?.To)?.ToString("HH:mm", invariant),
+                Date = from?.ToString("yyyy-MM-dd", invariant),
+                From = from?.ToString("HH:mm", invariant),
+                To = Local(Window?.To, zone)?.ToString("HH:mm", invariant),
             },
         };
     }
 
     /// <summary>Says it in the API's words: moments, not days and clock times.</summary>
-    internal void WindowErrors(Dictionary<string, string> errors)
+    internal void WindowErrors(Dictionary<string, string> errors, TimeZoneInfo zone)
     {
         foreach (var field in errors.Keys.Where(key => key.StartsWith("window", StringComparison.Ordinal)).ToArray())
             errors.Remove(field);
-        if (Window?.From is null)
+        var from = Local(Window?.From, zone);
+        var to = Local(Window?.To, zone);
+        if (from is null)
             errors["window.from"] = "When the pickup window opens, for example 2026-11-26T14:00:00-06:00.";
-        if (Window?.To is null)
+        if (to is null)
             errors["window.to"] = "When the pickup window closes, for example 2026-11-26T16:00:00-06:00.";
-        else if (Window.From is { } from && (Window.To <= from || Window.To > from.AddHours(24)))
-            errors["window.to"] = "The window closes after it opens, on the same day.";
+        // Kept to the minute.
+        else if (from is { } opens && (to.Value.Date != opens.Date || (to.Value.Hour, to.Value.Minute).CompareTo((opens.Hour, opens.Minute)) <= 0))
+            errors["window.to"] = "The window closes after it opens, at least a minute later and on the same day at the site.";
     }
+
+    /// <summary>As the site's clock shows it; null when there is no such moment, or none that anybody alive could mean.</summary>
+    private static DateTimeOffset? Local(DateTimeOffset? at, TimeZoneInfo zone) =>
+        at is { Year: > 2000 and < 3000 } moment ? TimeZoneInfo.ConvertTime(moment, zone) : null;
 }
 
 /// <summary>Moments with their offset from UTC, on one day at the site.</summary>

@@ -22,19 +22,41 @@ public sealed class Submission(IDocumentStore store, DueWork due)
         Action<IDocumentSession, Pickup>? alongside,
         CancellationToken cancel)
     {
+        var decision = await RecordAsync(draft, header, declaration, exceptionRequest, by, at, AndFollowUp, cancel);
+        if (decision.Refusal is null)
+            due.FollowUp(draft.Id);
+        return decision;
+
+        void AndFollowUp(IDocumentSession session, Pickup pickup)
+        {
+            session.Insert(new FollowUp { Id = draft.Id, DueAt = at });
+            alongside?.Invoke(session, pickup);
+        }
+    }
+
+    /// <summary>The same without a word to the job server: for history, whose follow-up is saved with it.</summary>
+    /// <param name="followUp">Adds what follows to the transaction.</param>
+    public async Task<Decision<PickupEvent>> RecordAsync(
+        Draft draft,
+        PickupHeader header,
+        Declaration declaration,
+        string? exceptionRequest,
+        Actor by,
+        DateTimeOffset at,
+        Action<IDocumentSession, Pickup> followUp,
+        CancellationToken cancel)
+    {
         var command = new SubmitPickup(draft.Id, header, declaration, RuleSet.BuiltIn, string.IsNullOrWhiteSpace(exceptionRequest) ? null : exceptionRequest.Trim(), by, at);
-        Decision<PickupEvent> decision;
         try
         {
-            decision = await store.DecideAsync<Pickup, PickupEvent>(
+            return await store.DecideAsync<Pickup, PickupEvent>(
             draft.Id,
             state => Pickup.Decide(state, command),
             (session, events) =>
             {
                 draft.SubmittedAt = at;
                 session.Store(draft);
-                session.Insert(new FollowUp { Id = draft.Id, DueAt = at });
-                alongside?.Invoke(session, events.Aggregate(default(Pickup), Pickup.Evolve)!);
+                followUp(session, events.Aggregate(default(Pickup), Pickup.Evolve)!);
             },
             cancel);
         }
@@ -43,9 +65,5 @@ public sealed class Submission(IDocumentStore store, DueWork due)
             // Not the submission but the draft was changed by somebody else in this moment.
             return Decision<PickupEvent>.Refuse(new ChangedMeanwhile());
         }
-
-        if (decision.Refusal is null)
-            due.FollowUp(draft.Id);
-        return decision;
     }
 }

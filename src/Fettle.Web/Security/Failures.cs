@@ -16,6 +16,13 @@ public static class Failures
     public static async Task AnswerAsync(HttpContext context)
     {
         var failure = context.Features.Get<IExceptionHandlerPathFeature>();
+        if (failure?.Error is BadHttpRequestException unreadable)
+        {
+            // The caller's doing: the status says what, and the page of that status says it in words.
+            context.Response.StatusCode = unreadable.StatusCode;
+            return;
+        }
+
         var away = IsDatabaseAway(failure?.Error);
         var status = away ? StatusCodes.Status503ServiceUnavailable : StatusCodes.Status500InternalServerError;
         var title = away ? "Not reachable just now" : "Something went wrong here";

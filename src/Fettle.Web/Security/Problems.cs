@@ -5,6 +5,8 @@ namespace Fettle.Web.Security;
 /// <summary>RFC 9457 problems, as everything under /api answers when it cannot do what was asked.</summary>
 public static class Problems
 {
+    public const string ContentType = "application/problem+json";
+
     /// <summary>The problem's type: a name, not an address, that ends in a short word which never changes.</summary>
     public static string TypeOf(string code) => $"urn:fettle:problem:{code}";
 

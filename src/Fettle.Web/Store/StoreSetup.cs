@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using Fettle.Web.Api;
 using Fettle.Web.Declarations;
+using Fettle.Web.Demo;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
@@ -44,6 +45,7 @@ public static class StoreSetup
         PickupStorage.Configure(options);
         HoldStorage.Configure(options);
         Notice.Configure(options);
+        DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);
     }
 }

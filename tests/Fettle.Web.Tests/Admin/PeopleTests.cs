@@ -8,7 +8,7 @@ namespace Fettle.Web.Tests.Admin;
 
 public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
 {
-    private readonly Portal portal = trade.Portal;
+    private readonly FrontDoor door = trade.Door;
 
     [Theory]
     [InlineData(Role.ShipperClerk)]
@@ -16,21 +16,21 @@ public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
     [InlineData(Role.AccountManager)]
     public async Task Other_roles_are_turned_away_from_every_page_of_the_area(Role role)
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(role));
-        var someone = await portal.AddAsync(Role.ShipperClerk);
+        var browser = await door.SignedInAsync(await door.AddAsync(role));
+        var someone = await door.AddAsync(Role.ShipperClerk);
         var token = (await (await browser.GetAsync("/account")).PageAsync()).InputValue("input[name=__RequestVerificationToken]")!;
 
         foreach (var path in new[] { "/admin", "/admin/people", "/admin/people/add", $"/admin/people/{someone.Id}", "/admin/api-keys", "/admin/api-keys/add" })
             Assert.Equal(HttpStatusCode.Forbidden, (await browser.GetAsync(path)).Status);
         foreach (var path in new[] { "/admin/people/add", $"/admin/people/{someone.Id}", $"/admin/people/{someone.Id}/password", $"/admin/people/{someone.Id}/unlock", $"/admin/people/{someone.Id}/enable", $"/admin/people/{someone.Id}/disable", "/admin/api-keys/add", $"/admin/api-keys/{someone.Id}/revoke" })
             Assert.Equal(HttpStatusCode.Forbidden, (await browser.PostAsync(path, [("__RequestVerificationToken", token)])).Status);
-        Assert.False((await portal.ReadAsync(someone)).Disabled);
+        Assert.False((await door.ReadAsync(someone)).Disabled);
     }
 
     [Fact]
     public async Task The_page_for_those_turned_away_is_in_words()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.ShipperClerk));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk));
 
         Assert.Equal("Your sign-in does not allow this", (await (await browser.GetAsync("/admin/people")).PageAsync()).QuerySelector("h1")?.TextContent);
     }
@@ -44,10 +44,10 @@ public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
 
         Assert.Equal("/admin/people", answer.Location);
         Assert.Contains("can sign in as new.clerk@fettle.example", (await browser.GetAsync("/admin/people")).Text, StringComparison.Ordinal);
-        var user = (await portal.WithUsersAsync(users => users.FindByNameAsync("new.clerk@fettle.example")))!;
+        var user = (await door.WithUsersAsync(users => users.FindByNameAsync("new.clerk@fettle.example")))!;
         Assert.Equal(trade.Glassware.Id, user.Rights.ShipperId);
         Assert.Equal([trade.Glassware.Sites[1].Id], user.Rights.SiteIds);
-        await portal.SignedInAsync(user);
+        await door.SignedInAsync(user);
     }
 
     [Fact]
@@ -95,13 +95,13 @@ public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
         Assert.Equal(why, page.QuerySelector(where)?.TextContent);
         Assert.Equal("kept@fettle.example", page.InputValue("#Form_UserName"));
         Assert.True((page.QuerySelector($"input[type=radio][value={role}]") as IHtmlInputElement)?.IsChecked);
-        Assert.Null(await portal.WithUsersAsync(users => users.FindByNameAsync("kept@fettle.example")));
+        Assert.Null(await door.WithUsersAsync(users => users.FindByNameAsync("kept@fettle.example")));
     }
 
     [Fact]
     public async Task An_address_that_is_taken_is_told_at_its_field()
     {
-        var taken = await portal.AddAsync(Role.ShipperClerk);
+        var taken = await door.AddAsync(Role.ShipperClerk);
 
         var answer = await AddAsync(await AdministratorAsync(), taken.UserName.ToUpperInvariant(), ("Form.Rights.Role", "Administrator"), ("Form.Rights.Scope", "all"));
 
@@ -112,78 +112,78 @@ public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
     public async Task Disabling_and_enabling_end_and_begin_sign_in_and_never_delete()
     {
         var browser = await AdministratorAsync();
-        var person = await portal.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
+        var person = await door.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
 
         await PressAsync(browser, person, "disable");
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await portal.Browser().SignInAsync(person.UserName, Portal.Password)).Status);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await door.Browser().SignInAsync(person.UserName, FrontDoor.Password)).Status);
         Assert.Contains(person.UserName, (await browser.GetAsync("/admin/people")).Text, StringComparison.Ordinal);
 
         await PressAsync(browser, person, "enable");
-        Assert.Equal(HttpStatusCode.Redirect, (await portal.Browser().SignInAsync(person.UserName, Portal.Password)).Status);
+        Assert.Equal(HttpStatusCode.Redirect, (await door.Browser().SignInAsync(person.UserName, FrontDoor.Password)).Status);
     }
 
     [Fact]
     public async Task Nobody_disables_themselves()
     {
-        var me = await portal.AddAsync(Role.Administrator);
-        var browser = await portal.SignedInAsync(me);
+        var me = await door.AddAsync(Role.Administrator);
+        var browser = await door.SignedInAsync(me);
         var page = await (await browser.GetAsync($"/admin/people/{me.Id}")).PageAsync();
         Assert.Null(page.QuerySelector("form[action$='/disable']"));
 
         await browser.PostAsync($"/admin/people/{me.Id}/disable", [("__RequestVerificationToken", page.InputValue("input[name=__RequestVerificationToken]")!)]);
 
-        Assert.False((await portal.ReadAsync(me)).Disabled);
+        Assert.False((await door.ReadAsync(me)).Disabled);
     }
 
     [Fact]
     public async Task A_new_password_replaces_the_old_one_and_ends_a_lockout()
     {
         var browser = await AdministratorAsync();
-        var person = await portal.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
+        var person = await door.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
         for (var i = 0; i < 5; i++)
-            await portal.WithUsersAsync(async users => await users.AccessFailedAsync((await users.FindAsync(person.Id))!));
+            await door.WithUsersAsync(async users => await users.AccessFailedAsync((await users.FindAsync(person.Id))!));
 
         await PressAsync(browser, person, "password", ("PasswordForm.NewPassword", "nine crates of quince"));
 
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await portal.Browser().SignInAsync(person.UserName, Portal.Password)).Status);
-        Assert.Equal(HttpStatusCode.Redirect, (await portal.Browser().SignInAsync(person.UserName, "nine crates of quince")).Status);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await door.Browser().SignInAsync(person.UserName, FrontDoor.Password)).Status);
+        Assert.Equal(HttpStatusCode.Redirect, (await door.Browser().SignInAsync(person.UserName, "nine crates of quince")).Status);
     }
 
     [Fact]
     public async Task A_short_new_password_is_told_at_its_field_and_changes_nothing()
     {
-        var person = await portal.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
+        var person = await door.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
 
         var answer = await PressAsync(await AdministratorAsync(), person, "password", ("PasswordForm.NewPassword", "short"));
 
         Assert.StartsWith("Use at least 10 characters.", (await answer.PageAsync()).QuerySelector("#PasswordForm_NewPassword-error")?.TextContent, StringComparison.Ordinal);
-        await portal.SignedInAsync(person);
+        await door.SignedInAsync(person);
     }
 
     [Fact]
     public async Task A_locked_person_is_shown_as_locked_and_can_be_unlocked()
     {
         var browser = await AdministratorAsync();
-        var person = await portal.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
+        var person = await door.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
         for (var i = 0; i < 5; i++)
-            await portal.WithUsersAsync(async users => await users.AccessFailedAsync((await users.FindAsync(person.Id))!));
+            await door.WithUsersAsync(async users => await users.AccessFailedAsync((await users.FindAsync(person.Id))!));
         Assert.NotNull((await (await browser.GetAsync($"/admin/people/{person.Id}")).PageAsync()).QuerySelector(".tag--stop"));
 
         await PressAsync(browser, person, "unlock");
 
-        await portal.SignedInAsync(person);
+        await door.SignedInAsync(person);
     }
 
     [Fact]
     public async Task A_person_s_name_and_docks_are_changed_together()
     {
         var browser = await AdministratorAsync();
-        var person = await portal.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id), "Before");
+        var person = await door.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id), "Before");
         var page = await (await browser.GetAsync($"/admin/people/{person.Id}")).PageAsync();
 
         await browser.SubmitAsync(page, $"form[action='/admin/people/{person.Id}']", ("Form.Name", "After"), ("Form.Parts", trade.Glassware.Sites[1].Id.ToString()));
 
-        var changed = await portal.ReadAsync(person);
+        var changed = await door.ReadAsync(person);
         Assert.Equal("After", changed.Name);
         Assert.Equal([trade.Glassware.Sites[1].Id], changed.Rights.SiteIds);
     }
@@ -192,7 +192,7 @@ public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
     public async Task Of_two_administrators_who_change_one_person_the_later_is_told_and_overwrites_nothing()
     {
         var browser = await AdministratorAsync();
-        var person = await portal.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id), "Before");
+        var person = await door.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id), "Before");
         var first = await (await browser.GetAsync($"/admin/people/{person.Id}")).PageAsync();
         var second = await (await browser.GetAsync($"/admin/people/{person.Id}")).PageAsync();
 
@@ -201,32 +201,32 @@ public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.Status);
         Assert.Contains("Someone else changed this", (await answer.PageAsync()).QuerySelector(".validation-summary-errors")?.TextContent, StringComparison.Ordinal);
-        Assert.Equal("First", (await portal.ReadAsync(person)).Name);
+        Assert.Equal("First", (await door.ReadAsync(person)).Name);
     }
 
     [Fact]
     public async Task Docks_of_another_shipper_cannot_be_handed_out_by_a_forged_form()
     {
         var browser = await AdministratorAsync();
-        var person = await portal.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
+        var person = await door.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id));
         var page = await (await browser.GetAsync($"/admin/people/{person.Id}")).PageAsync();
 
         var answer = await browser.SubmitAsync(page, $"form[action='/admin/people/{person.Id}']", ("Form.Parts", trade.Castings.Sites[0].Id.ToString()));
 
         Assert.Equal("Choose at least one.", (await answer.PageAsync()).QuerySelector("#parts-error")?.TextContent);
-        Assert.Equal([trade.Glassware.Sites[0].Id], (await portal.ReadAsync(person)).Rights.SiteIds);
+        Assert.Equal([trade.Glassware.Sites[0].Id], (await door.ReadAsync(person)).Rights.SiteIds);
     }
 
     [Fact]
     public async Task An_administrator_of_one_carrier_sees_and_changes_only_that_carrier_s_people()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Rights.Administrator(trade.Larkspur.Id)));
-        var own = await portal.AddAsync(Rights.TerminalReviewer(trade.Larkspur.Id, trade.Larkspur.Terminals[0].Id));
+        var browser = await door.SignedInAsync(await door.AddAsync(Rights.Administrator(trade.Larkspur.Id)));
+        var own = await door.AddAsync(Rights.TerminalReviewer(trade.Larkspur.Id, trade.Larkspur.Terminals[0].Id));
         var others = new[]
         {
-            await portal.AddAsync(Rights.TerminalReviewer(trade.Heronway.Id, trade.Heronway.Terminals[0].Id)),
-            await portal.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id)),
-            await portal.AddAsync(Rights.Administrator(null)),
+            await door.AddAsync(Rights.TerminalReviewer(trade.Heronway.Id, trade.Heronway.Terminals[0].Id)),
+            await door.AddAsync(Rights.ShipperClerk(trade.Glassware.Id, trade.Glassware.Sites[0].Id)),
+            await door.AddAsync(Rights.Administrator(null)),
         };
 
         var list = await browser.GetAsync("/admin/people");
@@ -251,22 +251,22 @@ public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
     [InlineData("ShipperClerk", "Form.Rights.Dock", "glassware")]
     public async Task An_administrator_of_one_carrier_cannot_hand_out_more_than_they_have(string role, string field, string value)
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Rights.Administrator(trade.Larkspur.Id)));
+        var browser = await door.SignedInAsync(await door.AddAsync(Rights.Administrator(trade.Larkspur.Id)));
         value = value switch { "heronway" => trade.Heronway.Id.ToString(), "glassware" => trade.Glassware.Id.ToString(), _ => value };
         var name = $"{Guid.CreateVersion7():N}@fettle.example";
 
         var answer = await AddAsync(browser, name, ("Form.Rights.Role", role), (field, value), ("Form.Rights.AccountShippers", trade.Glassware.Id.ToString()));
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.Status);
-        Assert.Null(await portal.WithUsersAsync(users => users.FindByNameAsync(name)));
+        Assert.Null(await door.WithUsersAsync(users => users.FindByNameAsync(name)));
     }
 
-    private async Task<Browser> AdministratorAsync() => await portal.SignedInAsync(await portal.AddAsync(Role.Administrator, "Alex Boyd"));
+    private async Task<Browser> AdministratorAsync() => await door.SignedInAsync(await door.AddAsync(Role.Administrator, "Alex Boyd"));
 
     private static async Task<Answer> AddAsync(Browser browser, string userName, params (string Name, string Value)[] typed)
     {
         var page = await (await browser.GetAsync("/admin/people/add")).PageAsync();
-        var usual = new[] { ("Form.Name", "New Person"), ("Form.Password", Portal.Password), ("Form.UserName", userName) };
+        var usual = new[] { ("Form.Name", "New Person"), ("Form.Password", FrontDoor.Password), ("Form.UserName", userName) };
         return await browser.SubmitAsync(page, "form[action='/admin/people/add']", [.. usual.Where(field => typed.All(t => t.Name != field.Item1)), .. typed]);
     }
 
@@ -276,5 +276,5 @@ public sealed class PeopleTests(Trade trade) : IClassFixture<Trade>
         return await browser.SubmitAsync(page, $"form[action='/admin/people/{person.Id}/{what}']", typed);
     }
 
-    private async Task<Rights> RightsAsync(string userName) => (await portal.WithUsersAsync(users => users.FindByNameAsync(userName)))!.Rights;
+    private async Task<Rights> RightsAsync(string userName) => (await door.WithUsersAsync(users => users.FindByNameAsync(userName)))!.Rights;
 }

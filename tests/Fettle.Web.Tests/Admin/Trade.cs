@@ -3,12 +3,12 @@ using Fettle.Web.Tests.Identity;
 
 namespace Fettle.Web.Tests.Admin;
 
-/// <summary>A portal with two shippers and two carriers, all invented.</summary>
+/// <summary>A front door, and two shippers and two carriers, all invented.</summary>
 public sealed class Trade : IAsyncLifetime
 {
     private const string Zone = "America/Chicago";
 
-    public Portal Portal { get; } = new();
+    public FrontDoor Door { get; } = new();
 
     public Shipper Glassware { get; } = Shipper("Bramblewick Glassware", "Mill dock", "North dock");
 
@@ -20,14 +20,14 @@ public sealed class Trade : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        await Portal.InitializeAsync();
-        await using var session = Portal.Store.LightweightSession();
+        await Door.InitializeAsync();
+        await using var session = Door.Store.LightweightSession();
         session.Store(Glassware, Castings);
         session.Store(Larkspur, Heronway);
         await session.SaveChangesAsync();
     }
 
-    public ValueTask DisposeAsync() => Portal.DisposeAsync();
+    public ValueTask DisposeAsync() => Door.DisposeAsync();
 
     private static Shipper Shipper(string name, params string[] docks) => new()
     {

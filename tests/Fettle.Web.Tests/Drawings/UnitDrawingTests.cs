@@ -271,6 +271,7 @@ public sealed class UnitDrawingTests
         Assert.Contains("Drawn as a block: 480 cartons a layer are too many to draw", many.Words);
         Assert.Equal(16, tall.Of("fd-carton").Count());
         Assert.Contains("Drawn as a block: 200 layers are too many to draw", tall.Words);
+        Assert.Contains("Drawn as a block: 1,000 cartons are too many to draw", Draw(Freight.Pallet("Z", (4.8, 4, 4), 100, 10)).Words);
         Assert.True(many.Text.Length < 20_000 && tall.Text.Length < 20_000);
     }
 
@@ -281,6 +282,16 @@ public sealed class UnitDrawingTests
 
         Assert.Empty(drawn.Of("fd-carton"));
         Assert.Contains("Cartons not drawn: so many do not fit in a layer", drawn.Words);
+    }
+
+    [Fact]
+    public void A_loose_carton_is_drawn_by_its_outside_when_its_carton_is_declared_larger()
+    {
+        var carton = (CartonContents)Freight.Loose.Contents with { Carton = new(Freight.In(500), Freight.In(12), Freight.In(10), Freight.Lb(22), null) };
+        var drawn = Draw(Freight.Loose with { Contents = carton });
+
+        Assert.Single(DrawnSvg.Of(drawn.View("fd-plan"), "fd-carton"));
+        Assert.All(drawn.AllSpots, spot => Assert.InRange(spot.X, 0, drawn.Width));
     }
 
     [Fact]

@@ -7,16 +7,16 @@ using Role = Fettle.Web.Identity.Role;
 
 namespace Fettle.Web.Tests.Identity;
 
-/// <summary>Some tests move the clock, so each has a portal of its own.</summary>
+/// <summary>Some tests move the clock, so each has a front door of its own.</summary>
 public sealed class ApiKeyTests : IAsyncLifetime
 {
     private static readonly Actor Issuer = new(Guid.CreateVersion7(), "Alex Boyd");
 
-    private readonly Portal portal = new();
+    private readonly FrontDoor door = new();
 
-    public ValueTask InitializeAsync() => portal.InitializeAsync();
+    public ValueTask InitializeAsync() => door.InitializeAsync();
 
-    public ValueTask DisposeAsync() => portal.DisposeAsync();
+    public ValueTask DisposeAsync() => door.DisposeAsync();
 
     [Fact]
     public async Task A_key_signs_in_under_the_API_with_its_own_rights()
@@ -42,8 +42,9 @@ public sealed class ApiKeyTests : IAsyncLifetime
     {
         var issued = await IssueAsync(Role.ShipperClerk);
 
-        await using var source = NpgsqlDataSource.Create(portal.Database!);
-        await using var command = source.CreateCommand("select data::text from fettle.mt_doc_apikey");
+        await using var source = NpgsqlDataSource.Create(door.Database);
+        await using var command = source.CreateCommand("select data::text from fettle.mt_doc_apikey where id = $1");
+        command.Parameters.AddWithValue(issued.Key.Id);
         var stored = (string)(await command.ExecuteScalarAsync(TestContext.Current.CancellationToken))!;
 
         Assert.DoesNotContain(issued.Plain[12..], stored, StringComparison.Ordinal);
@@ -54,7 +55,7 @@ public sealed class ApiKeyTests : IAsyncLifetime
     public async Task A_revoked_key_is_answered_like_one_that_never_was()
     {
         var issued = await IssueAsync(Role.TerminalReviewer);
-        Assert.True(await portal.Keys.RevokeAsync(issued.Key.Id, Issuer, TestContext.Current.CancellationToken));
+        Assert.True(await door.Keys.RevokeAsync(issued.Key.Id, Issuer, TestContext.Current.CancellationToken));
 
         var revoked = await CallAsync("/api/whoami", issued.Plain);
         var unknown = await CallAsync("/api/whoami", "fettle_" + new string('a', 43));
@@ -69,7 +70,7 @@ public sealed class ApiKeyTests : IAsyncLifetime
     {
         var issued = await IssueAsync(Role.TerminalReviewer);
 
-        var results = await Task.WhenAll(Enumerable.Range(0, 8).Select(_ => Task.Run(() => portal.Keys.RevokeAsync(issued.Key.Id, Issuer, TestContext.Current.CancellationToken))));
+        var results = await Task.WhenAll(Enumerable.Range(0, 8).Select(_ => Task.Run(() => door.Keys.RevokeAsync(issued.Key.Id, Issuer, TestContext.Current.CancellationToken))));
 
         Assert.Single(results, done => done);
     }
@@ -80,13 +81,13 @@ public sealed class ApiKeyTests : IAsyncLifetime
         var issued = await IssueAsync(Role.TerminalReviewer);
         Assert.Null(await LastUseAsync(issued));
 
-        var first = portal.Clock.GetUtcNow();
+        var first = door.Clock.GetUtcNow();
         await CallAsync("/api/whoami", issued.Plain);
-        portal.Clock.Advance(TimeSpan.FromSeconds(59));
+        door.Clock.Advance(TimeSpan.FromSeconds(59));
         await CallAsync("/api/whoami", issued.Plain);
         Assert.Equal(first, await LastUseAsync(issued));
 
-        portal.Clock.Advance(TimeSpan.FromSeconds(1));
+        door.Clock.Advance(TimeSpan.FromSeconds(1));
         await CallAsync("/api/whoami", issued.Plain);
         Assert.Equal(first.AddMinutes(1), await LastUseAsync(issued));
     }
@@ -95,12 +96,12 @@ public sealed class ApiKeyTests : IAsyncLifetime
     public async Task A_key_used_from_many_sides_at_once_while_it_is_revoked_never_fails_otherwise_than_refused()
     {
         var issued = await IssueAsync(Role.TerminalReviewer);
-        var second = new Portal { Database = portal.Database };
+        var second = new FrontDoor();
         await second.InitializeAsync();
         await using var stopped = second;
 
-        var calls = Enumerable.Range(0, 40).Select(i => Task.Run(() => CallAsync("/api/whoami", issued.Plain, i % 2 == 0 ? portal : second))).ToList();
-        Assert.True(await portal.Keys.RevokeAsync(issued.Key.Id, Issuer, TestContext.Current.CancellationToken));
+        var calls = Enumerable.Range(0, 40).Select(i => Task.Run(() => CallAsync("/api/whoami", issued.Plain, i % 2 == 0 ? door : second))).ToList();
+        Assert.True(await door.Keys.RevokeAsync(issued.Key.Id, Issuer, TestContext.Current.CancellationToken));
         var answers = await Task.WhenAll(calls);
 
         Assert.All(answers, answer => Assert.True(answer.Status is HttpStatusCode.OK or HttpStatusCode.Unauthorized, answer.Text));
@@ -111,10 +112,10 @@ public sealed class ApiKeyTests : IAsyncLifetime
     public async Task A_given_key_works_and_given_again_is_the_same_key()
     {
         const string given = "demo-key-of-bramblewick";
-        var rights = Portal.RightsOf(Role.ShipperClerk);
+        var rights = FrontDoor.RightsOf(Role.ShipperClerk);
 
-        var first = await portal.Keys.IssueGivenAsync(given, "Demo", rights, Issuer, TestContext.Current.CancellationToken);
-        var again = await portal.Keys.IssueGivenAsync(given, "Demo", rights, Issuer, TestContext.Current.CancellationToken);
+        var first = await door.Keys.IssueGivenAsync(given, "Demo", rights, Issuer, TestContext.Current.CancellationToken);
+        var again = await door.Keys.IssueGivenAsync(given, "Demo", rights, Issuer, TestContext.Current.CancellationToken);
 
         Assert.Equal(first.Id, again.Id);
         Assert.Equal("Demo as ShipperClerk", (await CallAsync("/api/whoami", given)).Text);
@@ -124,7 +125,7 @@ public sealed class ApiKeyTests : IAsyncLifetime
     [Fact]
     public async Task A_given_key_that_is_short_is_refused()
     {
-        await Assert.ThrowsAsync<ArgumentException>(() => portal.Keys.IssueGivenAsync(new('k', 19), "Demo", Portal.RightsOf(Role.ShipperClerk), Issuer, TestContext.Current.CancellationToken));
+        await Assert.ThrowsAsync<ArgumentException>(() => door.Keys.IssueGivenAsync(new('k', 19), "Demo", FrontDoor.RightsOf(Role.ShipperClerk), Issuer, TestContext.Current.CancellationToken));
     }
 
     [Theory]
@@ -167,7 +168,7 @@ public sealed class ApiKeyTests : IAsyncLifetime
     [Fact]
     public async Task A_browser_that_is_signed_in_is_not_signed_in_under_the_API_nor_a_key_on_pages()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.TerminalReviewer));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.TerminalReviewer));
         var issued = await IssueAsync(Role.TerminalReviewer);
 
         Assert.Equal(HttpStatusCode.Unauthorized, (await browser.GetAsync("/api/whoami")).Status);
@@ -175,20 +176,20 @@ public sealed class ApiKeyTests : IAsyncLifetime
         Assert.Equal(HttpStatusCode.Redirect, (await CallAsync("/whoami", issued.Plain)).Status);
     }
 
-    private Task<IssuedKey> IssueAsync(Role role) => portal.Keys.IssueAsync("Scanner", Portal.RightsOf(role), Issuer, TestContext.Current.CancellationToken);
+    private Task<IssuedKey> IssueAsync(Role role) => door.Keys.IssueAsync("Scanner", FrontDoor.RightsOf(role), Issuer, TestContext.Current.CancellationToken);
 
-    private Task<Answer> CallAsync(string path, string key, Portal? at = null) => CallRawAsync(path, $"Bearer {key}", at);
+    private Task<Answer> CallAsync(string path, string key, FrontDoor? at = null) => CallRawAsync(path, $"Bearer {key}", at);
 
-    private Task<Answer> CallRawAsync(string path, string? authorization, Portal? at = null)
+    private Task<Answer> CallRawAsync(string path, string? authorization, FrontDoor? at = null)
     {
         var request = new HttpRequestMessage(HttpMethod.Get, path);
         if (authorization is not null)
             request.Headers.TryAddWithoutValidation("Authorization", authorization);
-        return (at ?? portal).Browser().SendAsync(request);
+        return (at ?? door).Browser().SendAsync(request);
     }
 
     private async Task<DateTimeOffset?> LastUseAsync(IssuedKey issued) =>
-        (await portal.Keys.ListAsync(TestContext.Current.CancellationToken)).Single(entry => entry.Key.Id == issued.Key.Id).LastUsedAt;
+        (await door.Keys.ListAsync(TestContext.Current.CancellationToken)).Single(entry => entry.Key.Id == issued.Key.Id).LastUsedAt;
 
     private static string Detail(Answer answer)
     {

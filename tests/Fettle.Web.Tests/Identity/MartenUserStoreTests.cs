@@ -6,17 +6,17 @@ using Role = Fettle.Web.Identity.Role;
 
 namespace Fettle.Web.Tests.Identity;
 
-public sealed class MartenUserStoreTests(Portal portal) : IClassFixture<Portal>
+public sealed class MartenUserStoreTests(FrontDoor door) : IClassFixture<FrontDoor>
 {
     private readonly IdentityErrorDescriber errors = new();
 
     [Fact]
     public async Task A_person_is_found_by_id_and_by_name_in_any_case()
     {
-        var user = await portal.AddAsync(Role.TerminalReviewer, "Theo Lindqvist");
+        var user = await door.AddAsync(Role.TerminalReviewer, "Theo Lindqvist");
 
-        var byId = await portal.WithUsersAsync(users => users.FindAsync(user.Id));
-        var byName = await portal.WithUsersAsync(users => users.FindByNameAsync(user.UserName.ToUpperInvariant()));
+        var byId = await door.WithUsersAsync(users => users.FindAsync(user.Id));
+        var byName = await door.WithUsersAsync(users => users.FindByNameAsync(user.UserName.ToUpperInvariant()));
 
         Assert.Equal("Theo Lindqvist", byId?.Name);
         Assert.Equal(user.Id, byName?.Id);
@@ -26,7 +26,7 @@ public sealed class MartenUserStoreTests(Portal portal) : IClassFixture<Portal>
     [Fact]
     public async Task A_new_person_gets_an_id_from_the_clock()
     {
-        var user = await portal.AddAsync(Role.Administrator);
+        var user = await door.AddAsync(Role.Administrator);
 
         Assert.Equal(7, user.Id.Version);
     }
@@ -34,7 +34,7 @@ public sealed class MartenUserStoreTests(Portal portal) : IClassFixture<Portal>
     [Fact]
     public async Task A_second_person_with_the_same_address_is_refused()
     {
-        var first = await portal.AddAsync(Role.ShipperClerk);
+        var first = await door.AddAsync(Role.ShipperClerk);
 
         var result = await CreateAsync(first.UserName.ToUpperInvariant());
 
@@ -54,70 +54,70 @@ public sealed class MartenUserStoreTests(Portal portal) : IClassFixture<Portal>
     [Fact]
     public async Task A_change_to_an_outdated_copy_is_refused_and_changes_nothing()
     {
-        var stale = await portal.ReadAsync(await portal.AddAsync(Role.ShipperClerk, "Before"));
-        var fresh = await portal.ReadAsync(stale);
+        var stale = await door.ReadAsync(await door.AddAsync(Role.ShipperClerk, "Before"));
+        var fresh = await door.ReadAsync(stale);
         fresh.Name = "First";
-        Assert.True((await portal.WithUsersAsync(users => users.UpdateAsync(fresh))).Succeeded);
+        Assert.True((await door.WithUsersAsync(users => users.UpdateAsync(fresh))).Succeeded);
 
         stale.Name = "Second";
-        var result = await portal.WithUsersAsync(users => users.UpdateAsync(stale));
+        var result = await door.WithUsersAsync(users => users.UpdateAsync(stale));
 
         Assert.Equal(errors.ConcurrencyFailure().Code, result.Errors.Single().Code);
-        Assert.Equal("First", (await portal.ReadAsync(stale)).Name);
+        Assert.Equal("First", (await door.ReadAsync(stale)).Name);
     }
 
     [Fact]
     public async Task One_copy_can_be_changed_again_and_again()
     {
-        var user = await portal.ReadAsync(await portal.AddAsync(Role.ShipperClerk));
+        var user = await door.ReadAsync(await door.AddAsync(Role.ShipperClerk));
         foreach (var name in new[] { "One", "Two", "Three" })
         {
             user.Name = name;
-            Assert.True((await portal.WithUsersAsync(users => users.UpdateAsync(user))).Succeeded);
+            Assert.True((await door.WithUsersAsync(users => users.UpdateAsync(user))).Succeeded);
         }
 
-        Assert.Equal("Three", (await portal.ReadAsync(user)).Name);
+        Assert.Equal("Three", (await door.ReadAsync(user)).Name);
     }
 
     [Fact]
     public async Task An_outdated_copy_stays_refused_when_it_is_saved_again()
     {
-        var stale = await portal.ReadAsync(await portal.AddAsync(Role.ShipperClerk));
-        var fresh = await portal.ReadAsync(stale);
-        Assert.True((await portal.WithUsersAsync(users => users.UpdateAsync(fresh))).Succeeded);
+        var stale = await door.ReadAsync(await door.AddAsync(Role.ShipperClerk));
+        var fresh = await door.ReadAsync(stale);
+        Assert.True((await door.WithUsersAsync(users => users.UpdateAsync(fresh))).Succeeded);
 
-        Assert.False((await portal.WithUsersAsync(users => users.UpdateAsync(stale))).Succeeded);
-        Assert.False((await portal.WithUsersAsync(users => users.UpdateAsync(stale))).Succeeded);
+        Assert.False((await door.WithUsersAsync(users => users.UpdateAsync(stale))).Succeeded);
+        Assert.False((await door.WithUsersAsync(users => users.UpdateAsync(stale))).Succeeded);
     }
 
     [Fact]
     public async Task People_cannot_be_deleted()
     {
-        var user = await portal.AddAsync(Role.ShipperClerk);
+        var user = await door.AddAsync(Role.ShipperClerk);
 
-        await Assert.ThrowsAsync<NotSupportedException>(() => portal.WithUsersAsync(users => users.DeleteAsync(user)));
-        Assert.NotNull(await portal.ReadAsync(user));
+        await Assert.ThrowsAsync<NotSupportedException>(() => door.WithUsersAsync(users => users.DeleteAsync(user)));
+        Assert.NotNull(await door.ReadAsync(user));
     }
 
     [Fact]
     public async Task A_password_is_stored_as_a_hash_only()
     {
-        var user = await portal.AddAsync(Role.ShipperClerk);
+        var user = await door.AddAsync(Role.ShipperClerk);
 
-        await using var source = NpgsqlDataSource.Create(portal.Database!);
+        await using var source = NpgsqlDataSource.Create(door.Database);
         await using var command = source.CreateCommand("select data::text from fettle.mt_doc_user where id = $1");
         command.Parameters.AddWithValue(user.Id);
         var stored = (string)(await command.ExecuteScalarAsync(TestContext.Current.CancellationToken))!;
 
-        Assert.DoesNotContain(Portal.Password, stored, StringComparison.Ordinal);
+        Assert.DoesNotContain(FrontDoor.Password, stored, StringComparison.Ordinal);
         Assert.Contains("passwordHash", stored, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task A_password_of_nine_characters_is_refused_and_one_of_ten_is_not()
     {
-        var nine = await portal.WithUsersAsync(users => users.CreateAsync(New("nine@fettle.example"), new string('a', 9)));
-        var ten = await portal.WithUsersAsync(users => users.CreateAsync(New("ten@fettle.example"), new string('a', 10)));
+        var nine = await door.WithUsersAsync(users => users.CreateAsync(New("nine@fettle.example"), new string('a', 9)));
+        var ten = await door.WithUsersAsync(users => users.CreateAsync(New("ten@fettle.example"), new string('a', 10)));
 
         Assert.Equal(errors.PasswordTooShort(10).Code, nine.Errors.Single().Code);
         Assert.True(ten.Succeeded);
@@ -126,12 +126,12 @@ public sealed class MartenUserStoreTests(Portal portal) : IClassFixture<Portal>
     [Fact]
     public void The_store_offers_no_queries_that_Marten_could_only_answer_synchronously()
     {
-        using var scope = portal.Services.CreateScope();
+        using var scope = door.Services.CreateScope();
 
         Assert.False(scope.ServiceProvider.GetRequiredService<UserDirectory>().SupportsQueryableUsers);
     }
 
-    private Task<IdentityResult> CreateAsync(string userName) => portal.WithUsersAsync(users => users.CreateAsync(New(userName), Portal.Password));
+    private Task<IdentityResult> CreateAsync(string userName) => door.WithUsersAsync(users => users.CreateAsync(New(userName), FrontDoor.Password));
 
-    private static User New(string userName) => new() { UserName = userName, Name = "Someone", Rights = Portal.RightsOf(Role.ShipperClerk) };
+    private static User New(string userName) => new() { UserName = userName, Name = "Someone", Rights = FrontDoor.RightsOf(Role.ShipperClerk) };
 }

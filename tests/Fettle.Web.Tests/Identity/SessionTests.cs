@@ -4,41 +4,41 @@ using Role = Fettle.Web.Identity.Role;
 
 namespace Fettle.Web.Tests.Identity;
 
-/// <summary>How long a sign-in lasts, and what ends it. Each test moves the clock, so each has a portal of its own.</summary>
+/// <summary>How long a sign-in lasts, and what ends it. Each test moves the clock, so each has a front door of its own.</summary>
 public sealed class SessionTests : IAsyncLifetime
 {
-    private readonly Portal portal = new();
+    private readonly FrontDoor door = new();
 
-    public ValueTask InitializeAsync() => portal.InitializeAsync();
+    public ValueTask InitializeAsync() => door.InitializeAsync();
 
-    public ValueTask DisposeAsync() => portal.DisposeAsync();
+    public ValueTask DisposeAsync() => door.DisposeAsync();
 
     [Fact]
     public async Task Changing_the_password_signs_other_browsers_out_within_a_minute_and_keeps_this_one()
     {
-        var user = await portal.AddAsync(Role.ShipperClerk);
-        var here = await portal.SignedInAsync(user);
-        var elsewhere = await portal.SignedInAsync(user);
+        var user = await door.AddAsync(Role.ShipperClerk);
+        var here = await door.SignedInAsync(user);
+        var elsewhere = await door.SignedInAsync(user);
 
         var page = await (await here.GetAsync("/account")).PageAsync();
-        var changed = await here.SubmitAsync(page, "form[action='/account/password']", ("PasswordForm.OldPassword", Portal.Password), ("PasswordForm.NewPassword", "nine crates of quince"));
+        var changed = await here.SubmitAsync(page, "form[action='/account/password']", ("PasswordForm.OldPassword", FrontDoor.Password), ("PasswordForm.NewPassword", "nine crates of quince"));
         Assert.Equal("/account", changed.Location);
-        portal.Clock.Advance(TimeSpan.FromSeconds(61));
+        door.Clock.Advance(TimeSpan.FromSeconds(61));
 
         Assert.Equal(HttpStatusCode.OK, (await here.GetAsync("/whoami")).Status);
         Assert.Equal(HttpStatusCode.Redirect, (await elsewhere.GetAsync("/whoami")).Status);
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await portal.Browser().SignInAsync(user.UserName, Portal.Password)).Status);
-        Assert.Equal(HttpStatusCode.Redirect, (await portal.Browser().SignInAsync(user.UserName, "nine crates of quince")).Status);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await door.Browser().SignInAsync(user.UserName, FrontDoor.Password)).Status);
+        Assert.Equal(HttpStatusCode.Redirect, (await door.Browser().SignInAsync(user.UserName, "nine crates of quince")).Status);
     }
 
     [Fact]
     public async Task A_disabled_person_is_signed_out_within_a_minute()
     {
-        var user = await portal.AddAsync(Role.ShipperClerk);
-        var browser = await portal.SignedInAsync(user);
+        var user = await door.AddAsync(Role.ShipperClerk);
+        var browser = await door.SignedInAsync(user);
 
-        await portal.WithUsersAsync(async users => await users.DisableAsync((await users.FindAsync(user.Id))!));
-        portal.Clock.Advance(TimeSpan.FromSeconds(61));
+        await door.WithUsersAsync(async users => await users.DisableAsync((await users.FindAsync(user.Id))!));
+        door.Clock.Advance(TimeSpan.FromSeconds(61));
 
         Assert.Equal(HttpStatusCode.Redirect, (await browser.GetAsync("/whoami")).Status);
     }
@@ -46,14 +46,14 @@ public sealed class SessionTests : IAsyncLifetime
     [Fact]
     public async Task Changed_rights_count_within_a_minute_without_signing_in_again()
     {
-        var user = await portal.AddAsync(Role.AccountManager);
-        var browser = await portal.SignedInAsync(user);
+        var user = await door.AddAsync(Role.AccountManager);
+        var browser = await door.SignedInAsync(user);
         var added = Guid.CreateVersion7();
 
-        var stored = await portal.ReadAsync(user);
+        var stored = await door.ReadAsync(user);
         stored.Rights = stored.Rights with { AccountShipperIds = [added] };
-        await portal.WithUsersAsync(users => users.UpdateAsync(stored));
-        portal.Clock.Advance(TimeSpan.FromSeconds(61));
+        await door.WithUsersAsync(users => users.UpdateAsync(stored));
+        door.Clock.Advance(TimeSpan.FromSeconds(61));
 
         Assert.Equal(added.ToString(), (await browser.GetAsync("/shippers")).Text);
     }
@@ -61,23 +61,23 @@ public sealed class SessionTests : IAsyncLifetime
     [Fact]
     public async Task A_session_that_is_used_goes_on_and_one_left_for_eight_hours_ends()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.ShipperClerk));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk));
 
         for (var hours = 0; hours < 15; hours += 5)
         {
-            portal.Clock.Advance(TimeSpan.FromHours(5));
+            door.Clock.Advance(TimeSpan.FromHours(5));
             Assert.Equal(HttpStatusCode.OK, (await browser.GetAsync("/whoami")).Status);
         }
 
-        portal.Clock.Advance(TimeSpan.FromHours(8) + TimeSpan.FromMinutes(1));
+        door.Clock.Advance(TimeSpan.FromHours(8) + TimeSpan.FromMinutes(1));
         Assert.Equal(HttpStatusCode.Redirect, (await browser.GetAsync("/whoami")).Status);
     }
 
     [Fact]
     public async Task A_session_is_read_by_another_node_and_after_a_restart()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.ShipperClerk, "Maya Ortiz"));
-        var node = new Portal { Database = portal.Database };
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk, "Maya Ortiz"));
+        var node = new FrontDoor();
         await node.InitializeAsync();
         await using var stopped = node;
 
@@ -90,7 +90,7 @@ public sealed class SessionTests : IAsyncLifetime
     [Fact]
     public async Task A_new_name_is_shown_at_once()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.ShipperClerk, "Maya Ortiz"));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk, "Maya Ortiz"));
         var page = await (await browser.GetAsync("/account")).PageAsync();
 
         await browser.SubmitAsync(page, "form[action='/account/name']", ("NameForm.Name", "  Maya O. Ruiz "));
@@ -100,11 +100,11 @@ public sealed class SessionTests : IAsyncLifetime
 
     [Theory]
     [InlineData("wrong password", "nine crates of quince", "#PasswordForm_OldPassword-error", "This is not the present password.")]
-    [InlineData(Portal.Password, "short", "#PasswordForm_NewPassword-error", "Use at least 10 characters. A few words in a row are easy to remember.")]
+    [InlineData(FrontDoor.Password, "short", "#PasswordForm_NewPassword-error", "Use at least 10 characters. A few words in a row are easy to remember.")]
     [InlineData("", "nine crates of quince", "#PasswordForm_OldPassword-error", "Enter your present password.")]
     public async Task A_password_change_that_is_refused_says_why_beside_the_field(string old, string wanted, string where, string why)
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.ShipperClerk));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk));
         var page = await (await browser.GetAsync("/account")).PageAsync();
 
         var answer = await browser.SubmitAsync(page, "form[action='/account/password']", ("PasswordForm.OldPassword", old), ("PasswordForm.NewPassword", wanted));

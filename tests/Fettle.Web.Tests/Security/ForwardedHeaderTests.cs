@@ -20,12 +20,12 @@ public sealed class ForwardedHeaderTests
 
     private static async Task<string> AskAsync(string[] proxies, string from)
     {
-        var portal = new Portal { Settings = new() { Proxies = proxies } };
-        await portal.InitializeAsync();
-        await using var stopped = portal;
-        var answer = await portal.Browser().GetAsync(
+        var door = new FrontDoor { Settings = new() { Proxies = proxies } };
+        await door.InitializeAsync();
+        await using var stopped = door;
+        var answer = await door.Browser().GetAsync(
             "/address",
-            (Portal.AddressHeader, from),
+            (FrontDoor.AddressHeader, from),
             ("X-Forwarded-For", "203.0.113.9"),
             ("X-Forwarded-Proto", "https"),
             ("X-Forwarded-Host", "fettle.example"));

@@ -6,7 +6,7 @@ using Role = Fettle.Web.Identity.Role;
 
 namespace Fettle.Web.Tests.Security;
 
-public sealed class HeaderTests(Portal portal) : IClassFixture<Portal>
+public sealed class HeaderTests(FrontDoor door) : IClassFixture<FrontDoor>
 {
     private const string Csp = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; font-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'; object-src 'none'";
 
@@ -21,7 +21,7 @@ public sealed class HeaderTests(Portal portal) : IClassFixture<Portal>
     [InlineData("/api/nothing", HttpStatusCode.Unauthorized)]
     public async Task Every_kind_of_answer_carries_the_same_headers(string path, HttpStatusCode status)
     {
-        var answer = await portal.FarBrowser().GetAsync(path);
+        var answer = await door.FarBrowser().GetAsync(path);
 
         Assert.Equal(status, answer.Status);
         AssertHeaders(answer);
@@ -31,7 +31,7 @@ public sealed class HeaderTests(Portal portal) : IClassFixture<Portal>
     [Fact]
     public async Task So_do_the_answers_to_those_who_are_signed_in()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.ShipperClerk));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk));
 
         AssertHeaders(await browser.GetAsync("/nothing"));
         AssertHeaders(await browser.GetAsync("/admin/people"));
@@ -43,16 +43,16 @@ public sealed class HeaderTests(Portal portal) : IClassFixture<Portal>
     [Fact]
     public async Task This_machine_itself_is_not_told_to_use_https()
     {
-        Assert.DoesNotContain("Strict-Transport-Security", (await portal.Browser().GetAsync("/sign-in")).Headers.Keys);
+        Assert.DoesNotContain("Strict-Transport-Security", (await door.Browser().GetAsync("/sign-in")).Headers.Keys);
     }
 
     [Fact]
     public async Task Pages_hold_no_inline_script_or_style_which_the_policy_would_refuse()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.Administrator));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.Administrator));
         foreach (var path in new[] { "/sign-in", "/account", "/signed-in", "/admin/people", "/admin/people/add", "/admin/api-keys", "/admin/api-keys/add", "/nothing" })
         {
-            var page = await (await (path == "/sign-in" ? portal.Browser() : browser).GetAsync(path)).PageAsync();
+            var page = await (await (path == "/sign-in" ? door.Browser() : browser).GetAsync(path)).PageAsync();
 
             Assert.NotNull(page.QuerySelector("h1"));
             Assert.DoesNotContain(page.All, element => element.HasAttribute("style") || element.Attributes.Any(attribute => attribute.Name.StartsWith("on", StringComparison.OrdinalIgnoreCase)));
@@ -63,18 +63,18 @@ public sealed class HeaderTests(Portal portal) : IClassFixture<Portal>
     [Fact]
     public async Task Pages_are_not_kept_by_browsers_and_versioned_files_are()
     {
-        var page = await portal.Browser().GetAsync("/sign-in");
+        var page = await door.Browser().GetAsync("/sign-in");
         var sheet = (await page.PageAsync()).QuerySelector("link[rel=stylesheet]")!.GetAttribute("href")!;
 
         Assert.Contains("no-store", page.Headers["Cache-Control"], StringComparison.Ordinal);
-        Assert.Equal("public, max-age=31536000, immutable", (await portal.Browser().GetAsync(sheet)).Headers["Cache-Control"]);
-        Assert.Equal("no-cache", (await portal.Browser().GetAsync("/css/fettle.css")).Headers["Cache-Control"]);
+        Assert.Equal("public, max-age=31536000, immutable", (await door.Browser().GetAsync(sheet)).Headers["Cache-Control"]);
+        Assert.Equal("no-cache", (await door.Browser().GetAsync("/css/fettle.css")).Headers["Cache-Control"]);
     }
 
     [Fact]
     public async Task A_page_that_is_not_there_says_so_in_words()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.ShipperClerk));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk));
 
         var answer = await browser.GetAsync("/nothing");
 
@@ -85,9 +85,9 @@ public sealed class HeaderTests(Portal portal) : IClassFixture<Portal>
     [Fact]
     public async Task The_page_that_words_trouble_is_no_page_of_its_own()
     {
-        var browser = await portal.SignedInAsync(await portal.AddAsync(Role.ShipperClerk));
+        var browser = await door.SignedInAsync(await door.AddAsync(Role.ShipperClerk));
 
-        Assert.Equal(HttpStatusCode.NotFound, (await browser.GetAsync("/trouble/500")).Status);
+        Assert.Equal(HttpStatusCode.NotFound, (await browser.GetAsync("/trouble")).Status);
     }
 
     [Theory]
@@ -96,11 +96,11 @@ public sealed class HeaderTests(Portal portal) : IClassFixture<Portal>
     [InlineData("GET", "/api/broken", 500, "urn:fettle:problem:failure")]
     public async Task Under_the_API_trouble_is_a_problem_in_JSON(string method, string path, int status, string type)
     {
-        var key = await portal.Keys.IssueAsync("Machine", Portal.RightsOf(Role.ShipperClerk), new Actor(Guid.CreateVersion7(), "Test"), TestContext.Current.CancellationToken);
+        var key = await door.Keys.IssueAsync("Machine", FrontDoor.RightsOf(Role.ShipperClerk), new Actor(Guid.CreateVersion7(), "Test"), TestContext.Current.CancellationToken);
         var request = new HttpRequestMessage(new(method), path);
         request.Headers.Add("Authorization", $"Bearer {key.Plain}");
 
-        var answer = await portal.Browser().SendAsync(request);
+        var answer = await door.Browser().SendAsync(request);
 
         Assert.Equal(status, (int)answer.Status);
         Assert.StartsWith("application/problem+json", answer.Headers["Content-Type"], StringComparison.Ordinal);
@@ -110,12 +110,25 @@ public sealed class HeaderTests(Portal portal) : IClassFixture<Portal>
         Assert.DoesNotContain("secret detail", answer.Text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_body_that_cannot_be_read_is_the_caller_s_doing()
+    {
+        var key = await door.Keys.IssueAsync("Machine", FrontDoor.RightsOf(Role.ShipperClerk), new Actor(Guid.CreateVersion7(), "Test"), TestContext.Current.CancellationToken);
+        var request = new HttpRequestMessage(HttpMethod.Post, "/api/echo") { Content = new StringContent("{", null, "application/json") };
+        request.Headers.Add("Authorization", $"Bearer {key.Plain}");
+
+        var answer = await door.Browser().SendAsync(request);
+
+        Assert.Equal(HttpStatusCode.BadRequest, answer.Status);
+        Assert.Contains("urn:fettle:problem:bad-request", answer.Text, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("/broken", "Something went wrong here")]
     [InlineData("/database-away", "Not reachable just now")]
     public async Task When_something_breaks_the_page_gives_a_reference_and_no_detail(string path, string title)
     {
-        var answer = await portal.Browser().GetAsync(path);
+        var answer = await door.Browser().GetAsync(path);
 
         var page = await answer.PageAsync();
         Assert.Equal(title, page.QuerySelector("h1")?.TextContent);

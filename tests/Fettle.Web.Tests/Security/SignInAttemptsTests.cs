@@ -6,19 +6,19 @@ using AngleSharp.Html.Dom;
 
 namespace Fettle.Web.Tests.Security;
 
-/// <summary>Each test has a portal of its own, since tries are counted over all of it.</summary>
+/// <summary>Each test has a front door of its own, since tries are counted over all of it.</summary>
 public sealed class SignInAttemptsTests : IAsyncLifetime
 {
-    private readonly Portal portal = new();
+    private readonly FrontDoor door = new();
 
-    public ValueTask InitializeAsync() => portal.InitializeAsync();
+    public ValueTask InitializeAsync() => door.InitializeAsync();
 
-    public ValueTask DisposeAsync() => portal.DisposeAsync();
+    public ValueTask DisposeAsync() => door.DisposeAsync();
 
     [Fact]
     public async Task The_eleventh_try_of_one_name_in_a_minute_is_told_how_long_to_wait()
     {
-        var browser = portal.Browser();
+        var browser = door.Browser();
         var page = await (await browser.GetAsync("/sign-in")).PageAsync();
         for (var i = 0; i < SignInAttempts.TriesForOneName; i++)
             Assert.Equal(HttpStatusCode.UnprocessableEntity, (await TryAsync(browser, page, "maya@fettle.example")).Status);
@@ -36,7 +36,7 @@ public sealed class SignInAttemptsTests : IAsyncLifetime
     [Fact]
     public async Task Another_name_and_another_address_are_not_slowed_down()
     {
-        var browser = portal.Browser();
+        var browser = door.Browser();
         var page = await (await browser.GetAsync("/sign-in")).PageAsync();
         for (var i = 0; i <= SignInAttempts.TriesForOneName; i++)
             await TryAsync(browser, page, "maya@fettle.example");
@@ -49,7 +49,7 @@ public sealed class SignInAttemptsTests : IAsyncLifetime
     [Fact]
     public async Task One_address_that_tries_many_names_is_slowed_down()
     {
-        var browser = portal.Browser();
+        var browser = door.Browser();
         var page = await (await browser.GetAsync("/sign-in")).PageAsync();
         for (var i = 0; i < SignInAttempts.TriesForOneAddress; i++)
             Assert.Equal(HttpStatusCode.UnprocessableEntity, (await TryAsync(browser, page, $"name{i}@fettle.example")).Status);
@@ -60,5 +60,5 @@ public sealed class SignInAttemptsTests : IAsyncLifetime
     private static Task<Answer> TryAsync(Browser browser, IHtmlDocument page, string name, string address = "127.0.0.1") => browser.PostAsync(
         "/sign-in",
         [("Form.UserName", name), ("Form.Password", "not the password"), ("__RequestVerificationToken", page.InputValue("input[name=__RequestVerificationToken]")!)],
-        (Portal.AddressHeader, address));
+        (FrontDoor.AddressHeader, address));
 }

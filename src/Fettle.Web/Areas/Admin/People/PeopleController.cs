@@ -12,7 +12,7 @@ namespace Fettle.Web.Areas.Admin.People;
 
 /// <summary>Who may sign in, and as what. People are disabled, never deleted: what they did stays theirs.</summary>
 [Authorize(Policies.Administrator)]
-public sealed class PeopleController(UserDirectory users, IDocumentStore store, TimeProvider time) : Controller
+public sealed class PeopleController(UserDirectory users, IDocumentStore store, TimeProvider time, ILogger<PeopleController> log) : Controller
 {
     private const string PersonPath = "/admin/people/{id:guid}";
 
@@ -41,6 +41,7 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         var person = new User { UserName = form.UserName!.Trim(), Name = form.Name!.Trim(), Rights = book.Choose(form.Rights)! };
         if (!ModelState.Accept(await users.CreateAsync(person, form.Password!), "Form.UserName", "Form.Password"))
             return Again(nameof(Add), new AddPersonPage(book, form));
+        Log("added", person.Id);
         this.Say($"{person.Name} can sign in as {person.UserName}.");
         return RedirectToAction(nameof(Index));
     }
@@ -63,6 +64,7 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         person.Version = form.Version;
         if (!ModelState.Accept(await users.UpdateAsync(person), "Form.Name", "Form.Name"))
             return Again(nameof(Person), Page((await FindAsync(id))!, book) with { Form = form });
+        Log("changed", id);
         return Done(id, $"{person.Name} is changed. Where they are signed in, it counts within a minute.");
     }
 
@@ -74,28 +76,31 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         if (!ModelState.Accept(new NewPasswordForm.Rules().Validate(form), "PasswordForm")
             || !ModelState.Accept(await users.SetPasswordAsync(person, form.NewPassword!), "", "PasswordForm.NewPassword"))
             return Again(nameof(Person), Page(person, await BookAsync(cancellation)));
+        Log("gave a new password to", id);
         return Done(id, $"{person.Name} has a new password. Tell it to nobody but them; they can change it under their name.");
     }
 
     [HttpPost(PersonPath + "/unlock")]
-    public Task<IActionResult> Unlock(Guid id) => ChangeAsync(id, users.UnlockAsync, person => $"{person.Name} can try to sign in again.");
+    public Task<IActionResult> Unlock(Guid id) => ChangeAsync(id, "unlocked", users.UnlockAsync, person => $"{person.Name} can try to sign in again.");
 
     [HttpPost(PersonPath + "/enable")]
-    public Task<IActionResult> Enable(Guid id) => ChangeAsync(id, users.EnableAsync, person => $"{person.Name} can sign in again.");
+    public Task<IActionResult> Enable(Guid id) => ChangeAsync(id, "enabled", users.EnableAsync, person => $"{person.Name} can sign in again.");
 
     [HttpPost(PersonPath + "/disable")]
     public async Task<IActionResult> Disable(Guid id)
     {
         if (id == Caller.Of(User).Id)
             return Done(id, "You cannot disable yourself: ask another administrator.");
-        return await ChangeAsync(id, users.DisableAsync, person => $"{person.Name} can no longer sign in, and is signed out within a minute.");
+        return await ChangeAsync(id, "disabled", users.DisableAsync, person => $"{person.Name} can no longer sign in, and is signed out within a minute.");
     }
 
-    private async Task<IActionResult> ChangeAsync(Guid id, Func<User, Task<IdentityResult>> change, Func<User, string> sentence)
+    private async Task<IActionResult> ChangeAsync(Guid id, string did, Func<User, Task<IdentityResult>> change, Func<User, string> sentence)
     {
         if (await FindAsync(id) is not { } person)
             return NotFound();
         var result = await change(person);
+        if (result.Succeeded)
+            Log(did, id);
         return Done(id, result.Succeeded ? sentence(person) : "Someone else changed this person at the same moment. Look again, then repeat your change.");
     }
 
@@ -125,6 +130,8 @@ public sealed class PeopleController(UserDirectory users, IDocumentStore store, 
         Response.StatusCode = StatusCodes.Status422UnprocessableEntity;
         return View(view, page);
     }
+
+    private void Log(string did, Guid person) => log.LogInformation("Administrator {Administrator} {Did} {Person}", Caller.Of(User).Id, did, person);
 
     private RedirectToActionResult Done(Guid id, string sentence)
     {

@@ -7,10 +7,12 @@ using Microsoft.Net.Http.Headers;
 
 namespace Fettle.Web.Areas.Entrance.SignIn;
 
-public sealed class SignInController(SignInGate gate, UserDirectory users, SignInAttempts attempts, CarriedForms carriedForms) : Controller
+public sealed class SignInController(SignInGate gate, UserDirectory users, SignInAttempts attempts, CarriedForms carriedForms, ILogger<SignInController> log) : Controller
 {
     /// <summary>Where someone lands who signed in again in another tab, while a page with typed text waits in the first.</summary>
     public const string SignedInAgain = "/signed-in";
+
+    private const int LongestLogged = 100;
 
     [HttpGet("/sign-in")]
     [AllowAnonymous]
@@ -35,12 +37,15 @@ public sealed class SignInController(SignInGate gate, UserDirectory users, SignI
 
         if (attempts.Count(HttpContext, userName) is { } wait)
         {
+            Refused(userName, "too many tries");
             var seconds = Math.Max(1, (int)Math.Ceiling(wait.TotalSeconds));
             Response.Headers[HeaderNames.RetryAfter] = seconds.ToString(CultureInfo.InvariantCulture);
             return await AgainAsync(form, StatusCodes.Status429TooManyRequests, string.Create(CultureInfo.InvariantCulture, $"Too many tries. Wait {seconds} seconds, then try again."));
         }
 
         var result = await gate.PasswordSignInAsync(userName, password, isPersistent: false, lockoutOnFailure: true);
+        if (!result.Succeeded)
+            Refused(userName, result.IsLockedOut ? "locked" : "wrong name or password");
         if (result.IsLockedOut)
             return await AgainAsync(form, StatusCodes.Status422UnprocessableEntity, SignInPage.LockedOut);
         if (!result.Succeeded)
@@ -64,6 +69,10 @@ public sealed class SignInController(SignInGate gate, UserDirectory users, SignI
         Response.StatusCode = status;
         return View(nameof(Index), await SignInPage.ShowAsync(users, form, HttpContext.RequestAborted) with { Error = error });
     }
+
+    /// <summary>For whoever watches the log. The name comes from outside, so it must not be able to forge a line.</summary>
+    private void Refused(string userName, string why) =>
+        log.LogWarning("Sign-in of {UserName} from {Address} refused: {Why}", string.Concat(userName.Where(character => !char.IsControl(character)).Take(LongestLogged)), HttpContext.Connection.RemoteIpAddress, why);
 
     private string? Local(string? url) => Url.IsLocalUrl(url) ? url : null;
 }

@@ -3,6 +3,7 @@ using Fettle.Web.Identity;
 using Fettle.Web.Security;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.WebUtilities;
 
@@ -13,22 +14,27 @@ namespace Fettle.Web.Areas.Entrance.Trouble;
 [IgnoreAntiforgeryToken]
 public sealed class TroubleController : Controller
 {
-    public const string PathFormat = "/trouble/{0}";
+    public const string Path = "/trouble";
 
-    [Route("/trouble/{status:int:range(400,599)}")]
-    public async Task<IActionResult> Index(int status)
+    /// <summary>Binds no parameter: a form that could not be read the first time would spoil that too.</summary>
+    [Route(Path)]
+    public async Task<IActionResult> Index()
     {
-        var asked = HttpContext.Features.Get<IStatusCodeReExecuteFeature>();
-        if (asked is null)
+        if (HttpContext.Features.Get<IStatusCodeReExecuteFeature>() is not { } asked)
             return NotFound();
-        var trouble = Trouble.Of(status);
+        var status = asked.OriginalStatusCode;
+        // A form that is too large is first noticed by the search for its token, which calls it a bad request.
+        if (status == StatusCodes.Status400BadRequest && Request.ContentLength > HttpContext.Features.Get<IHttpMaxRequestBodySizeFeature>()?.MaxRequestBodySize)
+            status = StatusCodes.Status413PayloadTooLarge;
         Response.StatusCode = status;
         if (HttpContext.IsApi(asked.OriginalPath))
         {
-            await Problems.WriteAsync(HttpContext, status, trouble.Code, trouble.Title, trouble.Advice);
+            var problem = Trouble.UnderApi(status);
+            await Problems.WriteAsync(HttpContext, status, problem.Code, problem.Title, problem.Advice);
             return new EmptyResult();
         }
 
+        var trouble = Trouble.OnPage(status);
         if (Request.IsHtmx())
         {
             await Fragments.WriteAsync(HttpContext, status, $"{trouble.Title}. {trouble.Advice}");
@@ -43,18 +49,34 @@ public sealed class TroubleController : Controller
 
 /// <param name="Code">The problem's short word under /api.</param>
 /// <param name="Advice">What whoever meets it can do.</param>
-public sealed record Trouble(int Status, string Code, string Title, string Advice)
+public sealed record Trouble(string Code, string Title, string Advice)
 {
-    public static Trouble Of(int status) => status switch
+    public static Trouble OnPage(int status) => status switch
     {
-        StatusCodes.Status400BadRequest => new(status, "bad-request", "That page was out of date", "It may have been open for long, or in two tabs. Go back, load the page again, and send it once more."),
-        StatusCodes.Status401Unauthorized => new(status, "not-signed-in", "You are not signed in", "Sign in and try again."),
-        StatusCodes.Status403Forbidden => new(status, "not-allowed", "Your sign-in does not allow this", "If it should, ask an administrator to change your role."),
-        StatusCodes.Status404NotFound => new(status, "not-found", "There is nothing here", "The address may be mistyped, or what it showed belongs to someone else."),
-        StatusCodes.Status405MethodNotAllowed => new(status, "method-not-allowed", "That cannot be done here", "The address exists, but not for this kind of request."),
-        StatusCodes.Status413PayloadTooLarge => new(status, "too-large", "That was too large", "Send fewer or smaller files."),
-        StatusCodes.Status415UnsupportedMediaType => new(status, "unsupported-media-type", "That kind of content cannot be read here", "Under /api, send JSON: \"Content-Type: application/json\"."),
-        StatusCodes.Status429TooManyRequests => new(status, "too-many-requests", "Too many at once", "Wait a minute and try again."),
-        _ => new(status, "status", ReasonPhrases.GetReasonPhrase(status) is { Length: > 0 } phrase ? phrase : "Something went wrong here", "Go back and try again."),
+        StatusCodes.Status400BadRequest => new("bad-request", "That page was out of date", "It may have been open for long, or in two tabs. Go back, load the page again, and send it once more."),
+        StatusCodes.Status404NotFound => new("not-found", "There is nothing here", "The address may be mistyped, or what it showed belongs to someone else."),
+        StatusCodes.Status413PayloadTooLarge => new("too-large", "That was too large", "Go back and send fewer or smaller files."),
+        _ => Known(status) ?? Unknown(status, "Go back and try again."),
     };
+
+    public static Trouble UnderApi(int status) => status switch
+    {
+        StatusCodes.Status400BadRequest => new("bad-request", "The request could not be read", "Compare it with the description of the API, under /api/reference."),
+        StatusCodes.Status404NotFound => new("not-found", "There is nothing here", "The address may be mistyped, or what it names belongs to someone else."),
+        StatusCodes.Status413PayloadTooLarge => new("too-large", "The request is too large", "Send it in parts."),
+        StatusCodes.Status415UnsupportedMediaType => new("unsupported-media-type", "That kind of content cannot be read here", "Most often \"Content-Type: application/json\" is missing."),
+        _ => Known(status) ?? Unknown(status, "The description of the API is under /api/reference."),
+    };
+
+    private static Trouble? Known(int status) => status switch
+    {
+        StatusCodes.Status401Unauthorized => new("not-signed-in", "You are not signed in", "Sign in and try again."),
+        StatusCodes.Status403Forbidden => new("not-allowed", "Your sign-in does not allow this", "If it should, ask an administrator to change your role."),
+        StatusCodes.Status405MethodNotAllowed => new("method-not-allowed", "That cannot be done here", "The address exists, but not for this kind of request."),
+        StatusCodes.Status429TooManyRequests => new("too-many-requests", "Too many at once", "Wait a minute and try again."),
+        _ => null,
+    };
+
+    private static Trouble Unknown(int status, string advice) =>
+        new($"status-{status}", ReasonPhrases.GetReasonPhrase(status) is { Length: > 0 } phrase ? phrase : "Something went wrong here", advice);
 }

@@ -38,6 +38,9 @@ public sealed record EditorPage
     /// <summary>Also show what is missing in fields that nothing was typed into: after pressing Check or Submit.</summary>
     public bool ShowMissing { get; init; }
 
+    /// <summary>Lines whose parts a page with JavaScript needs back; null for all.</summary>
+    public IReadOnlySet<int>? Only { get; init; }
+
     public EditConflict? Conflict { get; init; }
 
     /// <summary>A sentence on top of the page: what was just done, or why not.</summary>
@@ -77,13 +80,14 @@ public sealed record EditorPage
         var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
         Heading.Of(form, draft.Number, shipper, ownSites, carriers, errors);
         var rules = RuleSet.BuiltIn;
+        var taken = Names(form);
         var lines = new List<LinePage>();
         for (var i = 0; i < reading.Lines.Count; i++)
         {
             var unit = reading.Lines[i];
             // Lines that did not change are not computed again for a fragment that does not show them.
             var result = unit is null || reading.Lane is null ? null : ReadinessCheck.Run(unit, reading.Lane, rules);
-            var search = result is null || (only is not null && !only.Contains(i)) ? null : AlternativeFinder.Find(unit!, result, reading.Lane!, rules, UnitCosts.Default);
+            var search = result is null || (only is not null && !only.Contains(i)) ? null : AlternativeFinder.Find(unit!, result, reading.Lane!, rules, UnitCosts.Default, taken);
             var prefix = $"handlingUnits[{i}].";
             string[] missing = [.. reading.Blank.Where(path => path.StartsWith(prefix, StringComparison.Ordinal)).Select(path => LinePage.NameOf(path[prefix.Length..]))];
             lines.Add(new(i, form.HandlingUnits[i], unit, result, search, missing));
@@ -101,8 +105,13 @@ public sealed record EditorPage
             Lines = lines,
             Sites = [.. shipper.Sites.Where(site => ownSites.Contains(site.Id))],
             Carriers = carriers,
+            Only = only,
         };
     }
+
+    /// <summary>Names that the lines have, complete or not; a new line needs another.</summary>
+    public static IReadOnlySet<string> Names(PickupForm form) =>
+        form.HandlingUnits.Select(line => line.Reference?.Trim()).OfType<string>().ToHashSet(StringComparer.OrdinalIgnoreCase);
 }
 
 /// <param name="Missing">Fields still to be filled in, by the names on the page.</param>

@@ -3,11 +3,13 @@ using Fettle.Readiness.Alternatives;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Areas.Shared;
 using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
+using Fettle.Web.Security;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
@@ -25,6 +27,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
 
     /// <summary>A line that holds more figures than a page can carry back is refused before it is read.</summary>
     private const int LargestForm = 2_000_000;
+
+    private const string Submitted = "This pickup has been submitted already. What was changed since, in another tab or on another device, is not part of it.";
 
     private Caller Caller => Caller.Of(User);
 
@@ -77,7 +81,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             Id = Guid.CreateVersion7(now),
             Number = Draft.NewNumber(),
             ShipperId = shipper.Id,
-            SiteId = site.Id,
+            SiteId = Heading.SiteOf(form, shipper, Caller.Rights.SiteIds)?.Id ?? site.Id,
             Form = form,
             ChangedBy = Caller.Actor,
             ChangedAt = now,
@@ -112,8 +116,16 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     public async Task<IActionResult> Check(Guid id, PickupForm form, Guid version, string? tab, CancellationToken cancel)
     {
         await using var session = store.LightweightSession();
-        if (await DraftAsync(session, id, cancel) is not { } draft || draft.SubmittedAt is not null)
+        if (await DraftAsync(session, id, cancel) is not { } draft)
             return NotFound();
+        if (IsTooLong(form))
+            return StatusCode(StatusCodes.Status413PayloadTooLarge);
+        if (draft.SubmittedAt is not null)
+        {
+            await Fragments.WriteAsync(HttpContext, StatusCodes.Status409Conflict, $"{Submitted} Load the page again to see it.");
+            return new EmptyResult();
+        }
+
         var conflict = await SaveAsync(session, draft, form, version, tab, cancel);
         var page = await PageAsync(session, draft, form, tab ?? NewTab(), Changed(form), cancel);
         return PartialView("_Checked", page with { Conflict = conflict, Version = conflict is null ? draft.Version : version });
@@ -128,8 +140,14 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         await using var session = store.LightweightSession();
         if (await DraftAsync(session, id, cancel) is not { } draft)
             return NotFound();
+        if (IsTooLong(form))
+            return StatusCode(StatusCodes.Status413PayloadTooLarge);
         if (draft.SubmittedAt is not null)
+        {
+            this.Say(Submitted);
             return Redirect($"/pickups/{id}");
+        }
+
         var action = (@do ?? "check").Split(':', 3);
         tab ??= NewTab();
         if (action[0] == "take-saved")
@@ -252,6 +270,9 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         return lines;
     }
 
+    /// <summary>No page of ours sends more lines than a pickup holds.</summary>
+    private static bool IsTooLong(PickupForm form) => form.HandlingUnits.Count > PickupFormValidator.MostLines;
+
     private static string? Add(PickupForm form)
     {
         if (form.HandlingUnits.Count >= PickupFormValidator.MostLines)
@@ -284,9 +305,11 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             return "The figures have changed since that was offered. Look again.";
         var rules = Readiness.RuleSets.RuleSet.BuiltIn;
         var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules);
-        var chosen = AlternativeFinder.Find(unit, result, lane, rules, UnitCosts.Default).Alternatives.FirstOrDefault(a => a.Key == key);
+        var chosen = AlternativeFinder.Find(unit, result, lane, rules, UnitCosts.Default, EditorPage.Names(form)).Alternatives.FirstOrDefault(a => a.Key == key);
         if (chosen is null)
             return "The figures have changed since that was offered. Look again.";
+        if (form.HandlingUnits.Count - 1 + chosen.HandlingUnits.Count > PickupFormValidator.MostLines)
+            return $"A pickup holds at most {PickupFormValidator.MostLines} lines, and this would make more.";
         var typed = form.HandlingUnits[line];
         form.HandlingUnits.RemoveAt(line);
         form.HandlingUnits.InsertRange(line, chosen.HandlingUnits.Select(made => Writing.KeepTyped(Writing.Form(made, reading.Units), typed, reading.Units)));
@@ -296,7 +319,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     /// <summary>The first of A1, A2, … that no line has.</summary>
     private static string FreeReference(PickupForm form)
     {
-        var taken = form.HandlingUnits.Select(unit => unit.Reference?.Trim()).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var taken = EditorPage.Names(form);
         return Enumerable.Range(1, PickupFormValidator.MostLines + 1).Select(n => $"A{n}").First(reference => !taken.Contains(reference));
     }
 

@@ -2,6 +2,7 @@ using System.Net;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
+using Fettle.Readiness;
 using Fettle.Testing;
 using Fettle.Web.Areas;
 using Fettle.Web.Identity;
@@ -21,22 +22,23 @@ using Role = Fettle.Web.Identity.Role;
 namespace Fettle.Web.Tests.Identity;
 
 /// <summary>
-/// The pages, sign-in and security of the portal on a database of its own, with a clock that the test moves, and a few
-/// endpoints that stand for those of other concepts.
+/// Sign-in, pages and security alone, with a clock that the test moves, and a few endpoints that stand for those of other
+/// concepts. All share one database, like nodes of one portal, so tests name people of their own.
 /// </summary>
-public sealed class Portal : IAsyncLifetime
+public sealed class FrontDoor : IAsyncLifetime
 {
     public const string Password = "six pallets of figs";
 
     /// <summary>The address that a request claims to come from, in place of a network.</summary>
     public const string AddressHeader = "Test-Address";
 
+    private static readonly Lazy<Task<string>> SharedDatabase = new(TestPostgres.CreateDatabaseAsync);
+
     private WebApplication app = null!;
 
     public Settings Settings { get; init; } = new();
 
-    /// <summary>Of another portal, to share it; null for one of its own.</summary>
-    public string? Database { get; set; }
+    public string Database { get; private set; } = "";
 
     /// <summary>Starts at the real time: parts of the framework look at no other clock.</summary>
     public FakeTimeProvider Clock { get; } = new(DateTimeOffset.UtcNow);
@@ -49,6 +51,7 @@ public sealed class Portal : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
+        Database = await SharedDatabase.Value;
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
             ApplicationName = "Fettle.Web",
@@ -58,7 +61,7 @@ public sealed class Portal : IAsyncLifetime
         builder.WebHost.UseTestServer();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton<TimeProvider>(Clock);
-        builder.Services.AddStore(Database ??= await TestPostgres.CreateDatabaseAsync(), migrate: true);
+        builder.Services.AddStore(Database, migrate: true);
         builder.Services.AddPeople();
         builder.Services.AddPages(Settings);
         app = builder.Build();
@@ -89,6 +92,7 @@ public sealed class Portal : IAsyncLifetime
         });
         app.MapGet("/api/whoami", (HttpContext context) => $"{Caller.Of(context.User).Name} as {Caller.Of(context.User).Role}");
         app.MapGet("/api/terminal", () => "yes").RequireAuthorization(Policies.TerminalReviewer);
+        app.MapPost("/api/echo", (Actor sent) => sent);
         app.MapGet("/api/broken", string () => throw new InvalidOperationException("secret detail"));
     }
 

@@ -1,0 +1,153 @@
+using Fettle.Readiness.Findings;
+using Fettle.Readiness.Holds;
+using Fettle.Readiness.Pickups;
+using Fettle.Web.Declarations;
+using Fettle.Web.Holds;
+using Fettle.Web.Notices;
+using Fettle.Web.Parties;
+using Fettle.Web.Pickups;
+using Fettle.Web.Store;
+using Marten;
+
+namespace Fettle.Web.Demo;
+
+/// <summary>
+/// Hands a year of pickups in and decides about what was held, by the same steps as people and with the times of then. Cut
+/// off at any point, it goes on where it was: each pickup is one transaction under an id of its own.
+/// </summary>
+public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submission submission, HoldDesk desk, TimeProvider clock, ILogger<HistoryLoader> log)
+{
+    /// <summary>Any number that nobody else in this database locks.</summary>
+    private const long LockKey = 0x46_65_74_74_6C_65_02;
+
+    /// <summary>Enough to keep the database busy, and to leave room for whoever looks at the portal meanwhile.</summary>
+    private const int AtOnce = 3;
+
+    private static readonly TimeSpan BetweenReports = TimeSpan.FromSeconds(3);
+
+    private readonly IReadOnlyList<Carrier> carriers = [.. scenario.Carriers.Select(carrier => carrier.Party())];
+
+    /// <summary>Loads what is not there yet, one node after the other.</summary>
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        await using var alone = await NodeLock.TakeAsync(store, LockKey, cancel);
+        var (load, done) = await StandingAsync(cancel);
+        if (load is not { FinishedAt: null })
+            return;
+        var history = History.Of(scenario, load.StartedAt);
+        foreach (var draft in history.Drafts)
+            await BeginAsync(draft, cancel);
+        await HandInAsync(history.Pickups, done, cancel);
+        await using var session = store.LightweightSession();
+        session.Store(load with { FinishedAt = clock.GetUtcNow() });
+        await session.SaveChangesAsync(cancel);
+        log.LogInformation("Demo history: all {Count} pickups are there", history.Pickups.Count);
+    }
+
+    /// <summary>How far an earlier load came.</summary>
+    private async Task<(DemoLoad? Load, HashSet<Guid> Done)> StandingAsync(CancellationToken cancel)
+    {
+        await using var session = store.QuerySession();
+        var load = await session.LoadAsync<DemoLoad>(DemoLoad.OnlyId, cancel);
+        var pickups = await session.Query<Pickup>().Select(pickup => pickup.Id).ToListAsync(cancel);
+        var undecided = await session.Query<Hold>().Where(hold => hold.IsOpen).Select(hold => hold.Placed.PickupId).ToListAsync(cancel);
+        return (load, [.. pickups.Except(undecided)]);
+    }
+
+    private async Task HandInAsync(IReadOnlyList<PlannedPickup> pickups, HashSet<Guid> done, CancellationToken cancel)
+    {
+        var count = 0;
+        var reported = clock.GetTimestamp();
+        await Parallel.ForEachAsync(pickups, new ParallelOptions { MaxDegreeOfParallelism = AtOnce, CancellationToken = cancel }, async (planned, cancel) =>
+        {
+            if (!done.Contains(planned.Id))
+                await HandInAsync(planned, cancel);
+            var now = Interlocked.Increment(ref count);
+            var last = Interlocked.Read(ref reported);
+            if (clock.GetElapsedTime(last) >= BetweenReports && Interlocked.CompareExchange(ref reported, clock.GetTimestamp(), last) == last)
+                log.LogInformation("Demo history: {Count} of {All} pickups", now, pickups.Count);
+        });
+    }
+
+    private async Task HandInAsync(PlannedPickup planned, CancellationToken cancel)
+    {
+        var shipper = planned.Shipper.Party();
+        var reading = Reading.Of(planned.Form);
+        var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
+        var header = Heading.Of(planned.Form, planned.Number, shipper, [.. shipper.Sites.Select(site => site.Id)], carriers, errors);
+        if (header is null || errors.Count > 0)
+            throw new InvalidOperationException($"The demo's data of {shipper.Name} cannot be handed in: {string.Join("; ", errors.Select(error => $"{error.Key}: {error.Value}"))}");
+        var parties = PickupParties.Of(shipper, carriers.Single(carrier => carrier.Id == header.CarrierId), header);
+        var draft = new Draft
+        {
+            Id = planned.Id,
+            Number = planned.Number,
+            ShipperId = header.ShipperId,
+            SiteId = header.SiteId,
+            Form = planned.Form,
+            ChangedBy = planned.Clerk.Actor,
+            ChangedAt = planned.SubmittedAt,
+        };
+        if (planned.Fate == PickupFate.New)
+            await submission.SubmitAsync(draft, header, reading.Readable!, planned.ExceptionRequest, planned.Clerk.Actor, planned.SubmittedAt, null, cancel);
+        else
+            await submission.RecordAsync(draft, header, reading.Readable!, planned.ExceptionRequest, planned.Clerk.Actor, planned.SubmittedAt, AndFollowUp, cancel);
+        // Refused is what an earlier load has handed in already; what it left undecided is decided here.
+        if (planned.Fate == PickupFate.Decided && planned.ExceptionRequest is not null)
+            await DecideAsync(planned, cancel);
+
+        void AndFollowUp(IDocumentSession session, Pickup pickup)
+        {
+            session.Insert(new FollowUp { Id = pickup.Id, DueAt = planned.SubmittedAt, DoneAt = planned.SubmittedAt });
+            FollowUpJob.Write(session, pickup, parties, planned.SubmittedAt, NoticeState.NotSent);
+        }
+    }
+
+    private async Task DecideAsync(PlannedPickup planned, CancellationToken cancel)
+    {
+        IReadOnlyList<Hold> open;
+        await using (var session = store.QuerySession())
+            open = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == planned.Id && hold.IsOpen).ToListAsync(cancel);
+        foreach (var hold in open)
+        {
+            var dice = new Dice("decision", hold.Placed.Number);
+            var reviewer = dice.One(scenario.ReviewersAt(hold.Placed.Pickup.TerminalId));
+            var choice = dice.OneByWeight(ChoicesFor(hold), choice => choice.Weight);
+            var command = new DecideHold(
+                StableId.From("demo", "decision", hold.Id),
+                choice.Decision,
+                choice.Reason,
+                reviewer.Actor,
+                planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview)));
+            await desk.DecideAsync(hold, command, null, NoticeState.NotSent, cancel);
+        }
+    }
+
+    /// <summary>The decisions that fit what stopped it first, or else those that fit anything.</summary>
+    private DemoDecision[] ChoicesFor(Hold hold)
+    {
+        var stops = hold.Placed.Findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => finding.Code);
+        return stops
+            .Select(stop => scenario.Decisions.Where(decision => decision.Stop == stop).ToArray())
+            .Append([.. scenario.Decisions.Where(decision => decision.Stop is null)])
+            .First(choices => choices.Length > 0);
+    }
+
+    private async Task BeginAsync(PlannedDraft planned, CancellationToken cancel)
+    {
+        await using var session = store.LightweightSession();
+        if (await session.LoadAsync<Draft>(planned.Id, cancel) is not null)
+            return;
+        session.Insert(new Draft
+        {
+            Id = planned.Id,
+            Number = planned.Number,
+            ShipperId = planned.Shipper.Id,
+            SiteId = Guid.Parse(planned.Form.Site!),
+            Form = planned.Form,
+            ChangedBy = planned.Clerk.Actor,
+            ChangedAt = planned.ChangedAt,
+        });
+        await session.SaveChangesAsync(cancel);
+    }
+}

@@ -1,0 +1,171 @@
+using CsCheck;
+using Fettle.Engineering.Cartons;
+using Fettle.Engineering.Patterns;
+using Fettle.Engineering.Units;
+using Fettle.Readiness.Declarations;
+
+namespace Fettle.Readiness.Tests.Declarations;
+
+/// <summary>Declarations made up at random: whatever the form lets through, and freight as it might stand on a dock.</summary>
+internal static class Any
+{
+    /// <summary>The bounds of the form: sides to 636 in, carton sides to 240 in, 80,000 lb, 500 to a layer, 2,000 to a unit.</summary>
+    private const int MostCartons = 2000;
+
+    /// <summary>A sample as JSON, to be copied into a test of its own.</summary>
+    public static string Print<T>(T sample) => System.Text.Json.JsonSerializer.Serialize(sample, Printed);
+
+    private static readonly System.Text.Json.JsonSerializerOptions Printed = new() { IncludeFields = true };
+
+    public static readonly Gen<Lane> Lane =
+        Gen.Select(Gen.OneOf(Gen.Double[0, 1200], Gen.OneOf(0, 500, 10_000.0)), Gen.Int[0, 6], Gen.Bool, (miles, transfers, border) => new Lane(Math.Round(miles, 1), transfers, border));
+
+    public static readonly Gen<Protection> Protection = Gen.Select(
+        Gen.Int[0, 4],
+        Gen.Bool,
+        Gen.Enum<CornerBoards>(),
+        Gen.Bool,
+        Gen.Bool,
+        (turns, over, boards, sleeve, cap) => new Protection(turns, over, boards, sleeve, cap, 0, false));
+
+    private static readonly Gen<Board?> Board = Gen.Frequency(
+        (1, Gen.Const((Board?)null)),
+        (6, Gen.Select(Gen.Enum<Flute>(), Gen.OneOf(23.0, 26, 29, 32, 40, 44, 48, 51, 55, 61), (flute, ect) => (Board?)new Board(flute, ect))));
+
+    /// <summary>Whole inches or even centimetres: coarse, so that many samples share a layer and its search.</summary>
+    private static Gen<Length> Side(int fromInches, int toInches) => Gen.OneOf(
+        Gen.Int[fromInches, toInches].Select(inches => Length.FromInches(inches)),
+        Gen.Int[(int)(fromInches * 1.27), (int)(toInches * 1.27)].Select(pairs => Length.FromCentimetres(pairs * 2)));
+
+    /// <summary>Quarters of an inch or half centimetres.</summary>
+    private static Gen<Length> Measured(double fromInches, double toInches) => Gen.OneOf(
+        Gen.Int[(int)(fromInches * 4), (int)(toInches * 4)].Select(quarters => Length.FromInches(quarters / 4.0)),
+        Gen.Int[(int)(fromInches * 5.08), (int)(toInches * 5.08)].Select(halves => Length.FromCentimetres(halves / 2.0)));
+
+    private static Gen<Mass> Weighed(double fromPounds, double toPounds) => Gen.OneOf(
+        Gen.Int[(int)(fromPounds * 10), (int)(toPounds * 10)].Select(tenths => Mass.FromPounds(tenths / 10.0)),
+        Gen.Int[(int)Math.Ceiling(fromPounds * 4.5), (int)(toPounds * 4.5)].Select(tenths => Mass.FromKilograms(tenths / 10.0)));
+
+    public static readonly Gen<Platform> Deck = Gen.OneOf(
+        Freight.Deck,
+        Freight.Deck with { Rating = null },
+        Freight.Deck with { Material = PlatformMaterial.Plastic, Rating = Mass.FromPounds(1500) },
+        new(Length.FromMillimetres(1200), Length.FromMillimetres(800), Length.FromMillimetres(144), Mass.FromKilograms(25), PlatformMaterial.Wood, Mass.FromKilograms(1500)),
+        Freight.Deck with { Length = Length.FromInches(42), Width = Length.FromInches(42) });
+
+    /// <summary>
+    /// A pallet of cartons whose figures agree, with any of the troubles that a dock knows: past the deck, heavy, weak, tall,
+    /// badly wrapped, wrongly declared. Measured a little more or less than it adds up to, as in life.
+    /// </summary>
+    public static readonly Gen<HandlingUnit> Pallet =
+        from deck in Deck
+        from length in Side(7, 26)
+        from width in Side(7, 20)
+        from height in Measured(4, 18)
+        from weight in Weighed(1, 60)
+        from board in Board
+        from share in Gen.Double[0.1, 1.25]
+        from layers in Gen.Int[1, 9]
+        from unfinished in Gen.Frequency((3, Gen.Const(0.0)), (1, Gen.Double[0, 1]))
+        from stack in Gen.Enum<StackKind>()
+        from protection in Protection
+        from stackable in Gen.Bool
+        from fragile in Gen.Frequency((5, Gen.Const(Fragility.None)), (1, Gen.Enum<Fragility>()))
+        from quantity in Gen.Frequency((3, Gen.Const(1)), (2, Gen.Int[2, 30]))
+        from bulge in Gen.Frequency((2, Gen.Const(0.0)), (1, Gen.Double[-1, 1.25]))
+        from surplus in Gen.Frequency((2, Gen.Const(0.0)), (1, Gen.Double[-0.02, 0.02]))
+        select Made(deck, new Carton(length, width, height, weight, board), share, layers, unfinished, stack, protection, stackable, fragile, quantity, bulge, surplus);
+
+    private static HandlingUnit Made(
+        Platform deck, Carton carton, double share, int layers, double unfinished, StackKind stack, Protection protection, bool stackable, Fragility fragile, int quantity, double bulge, double surplus)
+    {
+        var most = Math.Max(1, PatternFinder.Best(deck.Length, deck.Width, carton.Length, carton.Width).Count);
+        var perLayer = Math.Max(1, (int)Math.Round(most * share));
+        // What does not stay on the deck hangs over by as little as it can.
+        var layer = PatternFinder.Holding(perLayer, deck.Length, deck.Width, carton.Length, carton.Width)
+            ?? PatternFinder.Holding(perLayer, deck.Length * 2, deck.Width * 2, carton.Length, carton.Width)!;
+        var contents = new CartonContents(carton, perLayer, layers, stack, (int)(unfinished * (perLayer - 1)));
+        var unit = Freight.Pallet(contents, deck);
+        return unit with
+        {
+            Quantity = quantity,
+            Outer = new(
+                Length.Max(deck.Length, layer.FootprintLength),
+                Length.Max(deck.Width, layer.FootprintWidth),
+                unit.Outer.Height + Length.FromInches(Math.Round(bulge * 8) / 8)),
+            GrossWeight = Mass.FromPounds(Math.Round(unit.GrossWeight.Pounds * (1 + surplus), 1)),
+            Protection = protection,
+            Stackable = stackable,
+            Fragile = fragile,
+        };
+    }
+
+    /// <summary>Several lines with names of their own.</summary>
+    public static readonly Gen<Declaration> Declaration = Gen.Select(
+        Lane,
+        Gen.Enum<UnitSystem>(),
+        Pallet.List[1, 6],
+        (lane, units, lines) => new Declaration(lane, true, units, [.. lines.Select((line, i) => line with { Reference = $"A{i + 1}" })]));
+
+    private static Gen<Length> Long(double mostInches) => Gen.Frequency(
+        (8, Gen.Double[Math.Log(0.001), Math.Log(mostInches)].Select(log => Length.FromInches(Math.Max(0.001, Math.Round(Math.Exp(log), 3))))),
+        (1, Gen.OneOf(Length.FromNanometres(1), Length.FromInches(1), Length.FromInches(12), Length.FromInches(40), Length.FromInches(48), Length.FromInches(mostInches))));
+
+    private static readonly Gen<Mass> Heavy = Gen.Frequency(
+        (8, Gen.Double[Math.Log(0.001), Math.Log(80_000)].Select(log => Mass.FromPounds(Math.Max(0.001, Math.Round(Math.Exp(log), 3))))),
+        (1, Gen.OneOf(Mass.FromNanograms(1), Mass.FromPounds(40), Mass.FromPounds(2000), Mass.FromPounds(80_000))));
+
+    private static readonly Gen<Carton> WildCarton =
+        from length in Long(240)
+        from width in Long(240)
+        from height in Long(240)
+        from weight in Heavy
+        from board in Gen.Frequency(
+            (1, Gen.Const((Board?)null)),
+            (3, Gen.Select(Gen.Enum<Flute>(), Gen.Double[0.01, 500], (flute, ect) => (Board?)new Board(flute, ect))))
+        select new Carton(length, width, height, weight, board);
+
+    private static readonly Gen<CartonContents> WildCartons =
+        from carton in WildCarton
+        from perLayer in Gen.Frequency((3, Gen.Int[1, 30]), (1, Gen.Int[1, 500]))
+        from layers in Gen.Frequency((3, Gen.Int[1, 12]), (1, Gen.Int[0, 100]))
+        from top in Gen.Int[0, perLayer - 1]
+        from stack in Gen.Enum<StackKind>()
+        select new CartonContents(carton, perLayer, Math.Min(layers, MostCartons / perLayer), stack, layers == 0 && top == 0 ? Math.Max(1, perLayer - 1) : top);
+
+    /// <summary>Anything at all that the form lets through, sense or nonsense.</summary>
+    public static readonly Gen<HandlingUnit> Allowed =
+        from kind in Gen.Enum<HandlingUnitKind>()
+        from deckLength in Long(636)
+        from deckWidth in Long(636)
+        from deckHeight in Long(60)
+        from tare in Heavy
+        from material in Gen.Enum<PlatformMaterial>()
+        from rating in Gen.Frequency((1, Gen.Const((Mass?)null)), (1, Heavy.Select(mass => (Mass?)mass)))
+        from length in Long(636)
+        from width in Long(636)
+        from height in Long(636)
+        from gross in Heavy
+        from cartons in WildCartons
+        from piece in Gen.Int[0, 3]
+        from turns in Gen.Int[0, 50]
+        from protection in Protection
+        from stackable in Gen.Bool
+        from fragile in Gen.Enum<Fragility>()
+        from quantity in Gen.OneOf(Gen.Int[1, 30], Gen.OneOf(1, 999))
+        select new HandlingUnit
+        {
+            Reference = "A1",
+            Quantity = quantity,
+            Kind = kind,
+            Platform = kind == HandlingUnitKind.Pallet ? new(deckLength, deckWidth, deckHeight, tare, material, rating) : null,
+            Outer = new(length, width, height),
+            GrossWeight = gross,
+            Contents = piece == 0
+                ? new PieceContents("lathe")
+                : kind == HandlingUnitKind.LooseCarton ? cartons with { PerLayer = 1, Layers = 1, TopLayer = 0 } : cartons,
+            Protection = protection with { WrapTurns = turns },
+            Stackable = stackable,
+            Fragile = fragile,
+        };
+}

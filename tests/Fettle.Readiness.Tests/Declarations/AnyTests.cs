@@ -1,0 +1,30 @@
+using System.Collections.Concurrent;
+using CsCheck;
+using Fettle.Readiness.Findings;
+using Fettle.Readiness.Rules;
+using Fettle.Readiness.Tests.Findings;
+
+namespace Fettle.Readiness.Tests.Declarations;
+
+/// <summary>A property proves little when what it is about never happens.</summary>
+public class AnyTests
+{
+    [Fact]
+    public void Freight_made_up_at_random_has_every_finding_and_every_verdict()
+    {
+        var seen = new ConcurrentDictionary<string, int>();
+        var verdicts = new ConcurrentDictionary<Verdict, int>();
+        Gen.Select(Gen.Frequency((4, Any.Pallet), (1, Any.Allowed)), Any.Lane).Sample(
+            (unit, lane) =>
+            {
+                var result = unit.Check(lane);
+                verdicts.AddOrUpdate(result.Verdict, 1, (_, n) => n + 1);
+                foreach (var code in result.Codes().Distinct())
+                    seen.AddOrUpdate(code, 1, (_, n) => n + 1);
+            },
+            iter: 3000,
+            print: Any.Print);
+        Assert.Equal(FindingCodesTests.All.Order(), seen.Keys.Order());
+        Assert.All(Enum.GetValues<Verdict>(), verdict => Assert.True(verdicts[verdict] > 30, $"{verdict}: {verdicts.GetValueOrDefault(verdict)} of 3000"));
+    }
+}

@@ -1,0 +1,211 @@
+using Fettle.Engineering.Units;
+using Fettle.Readiness.Declarations;
+using Fettle.Readiness.Findings;
+using Fettle.Readiness.RuleSets;
+using Fettle.Readiness.Tests.Declarations;
+
+namespace Fettle.Readiness.Tests.Rules;
+
+/// <summary>Figures that cannot all be true. Arithmetic; how far they may be apart is our choice, without a source.</summary>
+public class ConsistencyRuleTests
+{
+    [Theory]
+    [InlineData(47.74, true)]
+    [InlineData(47.75, false)]
+    [InlineData(48, false)]
+    public void The_outside_is_no_shorter_than_the_deck(double length, bool found)
+    {
+        foreach (var units in Typed.Both)
+            Assert.Equal(found, Of(Freight.Sound.Reaching(length: Typed.Long(length, units)), "outer.length") is not null);
+    }
+
+    [Theory]
+    [InlineData(39.74, true)]
+    [InlineData(39.75, false)]
+    public void Nor_narrower(double width, bool found)
+    {
+        foreach (var units in Typed.Both)
+            Assert.Equal(found, Of(Freight.Sound.Reaching(width: Typed.Long(width, units)), "outer.width") is not null);
+    }
+
+    [Theory]
+    // Four layers of 10 in on 5.5 in of pallet: 45.5 in, give or take 1.5 in.
+    [InlineData(43.99, true)]
+    [InlineData(44, false)]
+    [InlineData(47, false)]
+    [InlineData(47.01, true)]
+    public void Layers_and_pallet_add_up_to_the_height(double height, bool found)
+    {
+        foreach (var units in Typed.Both)
+            Assert.Equal(found, Of(High(Freight.Sound, Typed.Long(height, units)), "outer.height") is not null);
+    }
+
+    [Theory]
+    // Nine layers make 95.5 in, and 3 % of that is 2.865 in.
+    [InlineData(98.365, false)]
+    [InlineData(98.366, true)]
+    public void On_a_tall_load_by_three_percent(double height, bool found)
+    {
+        var tall = Freight.Pallet(new CartonContents(Freight.Small, 16, 9, StackKind.Column));
+        foreach (var units in Typed.Both)
+            Assert.Equal(found, Of(High(tall, Typed.Long(height, units)), "outer.height") is not null);
+    }
+
+    [Theory]
+    // 48 × 40 in hold eight cartons of 20 × 12 in: they cover it to the last square inch.
+    [InlineData(8, false)]
+    [InlineData(9, true)]
+    public void Cartons_fit_in_their_layer(int perLayer, bool found)
+    {
+        var unit = Freight.Pallet(new CartonContents(Freight.Carton(20, 12, 10, 10, 44), perLayer, 3, StackKind.Column));
+        var finding = Of(unit, "contents.perLayer");
+        Assert.Equal(found, finding is not null);
+        if (finding is null)
+            return;
+        Assert.Equal((Quantity.Pieces(9), Quantity.Pieces(8)), (finding.Measured, finding.Limit));
+        Assert.Equal("9 cartons of 20 in × 12 in cannot stand in one layer of 48 in × 40 in; at most 8 fit.", finding.Message.Said());
+    }
+
+    [Fact]
+    public void More_fit_when_the_load_is_declared_to_hang_over()
+    {
+        var unit = Freight.Pallet(new CartonContents(Freight.Carton(20, 12, 10, 10, 44), 9, 3, StackKind.Column));
+        Assert.Null(Of(unit.Reaching(Length.FromInches(60), Length.FromInches(42)), "contents.perLayer"));
+    }
+
+    [Fact]
+    public void The_finding_names_the_figure_that_would_fit()
+    {
+        var finding = Of(High(Freight.Sound, Length.FromInches(55)), "outer.height")!;
+        Assert.Equal(Severity.Stop, finding.Severity);
+        Assert.Equal((new Quantity(55, Unit.Inch), new Quantity(45.5, Unit.Inch)), (finding.Measured, finding.Limit));
+        Assert.Equal(BasisKind.Arithmetic, finding.Basis.Kind);
+        Assert.Equal("4 layers of 10 in on the pallet reach 45.5 in, but an outer height of 55 in is declared. 45.5 in would fit.", finding.Message.Said());
+        Assert.True(FindingCodes.IsContradiction(finding.Code));
+        var one = Freight.Pallet(new CartonContents(Freight.Small, 16, 1, StackKind.Column));
+        Assert.StartsWith("1 layer of 10 in", Of(High(one, Length.FromInches(30)), "outer.height")!.Message.Said(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(4, "Typed in feet? 48 in would fit.")]
+    [InlineData(18.9, "Typed in inches? 48 in would fit.")]
+    [InlineData(0.48, "Typed in metres? 48 in would fit.")]
+    public void A_slip_of_units_is_recognised(double length, string said) =>
+        Assert.EndsWith(said, Of(Freight.Sound.Reaching(length: Length.FromInches(length)), "outer.length")!.Message.Said(), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData(121.92, "Typed in centimetres? 48 in would fit.")]
+    [InlineData(480, "Typed in millimetres? 48 in would fit.")]
+    public void Also_where_it_looks_like_a_huge_overhang(double length, string said) =>
+        Assert.EndsWith(said, Of(Freight.Sound.Reaching(length: Length.FromInches(length)), "outer.length")!.Message.Said(), StringComparison.Ordinal);
+
+    [Theory]
+    // A carton of 11 × 9 in with its middle past the edge: more than 5.5 in at each end.
+    [InlineData(59, false)]
+    [InlineData(59.1, true)]
+    public void Cartons_do_not_stand_with_their_middle_past_the_edge(double length, bool found)
+    {
+        foreach (var units in Typed.Both)
+            Assert.Equal(found, Of(Freight.Sound.Reaching(length: Typed.Long(length, units)), "outer.length") is not null);
+        Assert.Equal(found, Of(Freight.Sound.Reaching(width: Length.FromInches(length - 8)), "outer.width") is not null);
+    }
+
+    [Fact]
+    public void A_machine_is_taller_than_its_pallet()
+    {
+        Assert.NotNull(Of(High(Freight.Machine, Freight.Deck.Height), "outer.height"));
+        Assert.Null(Of(High(Freight.Machine, Freight.Deck.Height + Length.FromNanometres(1)), "outer.height"));
+    }
+
+    [Fact]
+    public void A_height_below_the_pallets_is_said_once()
+    {
+        var findings = High(Freight.Sound, Length.FromInches(4)).Check().Findings.Where(f => f.Subject == "outer.height");
+        Assert.Single(findings);
+    }
+
+    [Theory]
+    [InlineData(11.9, true)]
+    [InlineData(12, false)]
+    public void No_pallet_is_smaller_than_a_foot(double length, bool found)
+    {
+        foreach (var units in Typed.Both)
+        {
+            var unit = Freight.Machine with { Platform = Freight.Deck with { Length = Typed.Long(length, units) } };
+            Assert.Equal(found, Of(unit, "platform.length") is not null);
+        }
+    }
+
+    [Fact]
+    public void A_pallet_typed_in_feet_is_recognised()
+    {
+        var unit = Freight.Machine with { Platform = Freight.Deck with { Length = Length.FromInches(4), Width = Length.FromInches(3.33) } };
+        Assert.EndsWith("Typed in feet? 48 in would be likely.", Of(unit, "platform.length")!.Message.Said(), StringComparison.Ordinal);
+        Assert.NotNull(Of(unit, "platform.width"));
+    }
+
+    [Fact]
+    public void A_crate_may_be_taller_than_what_is_in_it_but_not_smaller()
+    {
+        var crate = new HandlingUnit
+        {
+            Reference = "C1",
+            Quantity = 1,
+            Kind = HandlingUnitKind.Crate,
+            Outer = Freight.Outer(48, 40, 36),
+            GrossWeight = Mass.FromPounds(480),
+            Contents = new CartonContents(Freight.Carton(20, 12, 10, 20, 44), 8, 3, StackKind.Column),
+        };
+        Assert.Empty(crate.Check().Findings);
+        Assert.Contains("need 30 in", Of(High(crate, Length.FromInches(28)), "outer.height")!.Message.Said(), StringComparison.Ordinal);
+        Assert.NotNull(Of(crate with { Outer = Freight.Outer(47, 40, 36) }, "contents.perLayer"));
+    }
+
+    [Fact]
+    public void A_loose_carton_is_as_large_as_its_carton_either_way_round()
+    {
+        Assert.Empty(Freight.LooseCarton.Check().Findings);
+        Assert.Empty((Freight.LooseCarton with { Outer = Freight.Outer(12, 16, 10) }).Check().Findings);
+        Assert.Null(Of(Freight.LooseCarton with { Outer = Freight.Outer(17.5, 12, 10) }, "outer.length"));
+        var finding = Of(Freight.LooseCarton with { Outer = Freight.Outer(17.6, 12, 10) }, "outer.length")!;
+        Assert.Equal((new Quantity(17.6, Unit.Inch), new Quantity(16, Unit.Inch)), (finding.Measured, finding.Limit));
+        Assert.NotNull(Of(Freight.LooseCarton with { Outer = Freight.Outer(12, 20, 10) }, "outer.width"));
+    }
+
+    [Fact]
+    public void A_lone_unfinished_layer_is_a_full_one()
+    {
+        var unfinished = Freight.Pallet(new CartonContents(Freight.Small, 16, 0, StackKind.Column, TopLayer: 12)) with { Stackable = true };
+        var full = Freight.Pallet(new CartonContents(Freight.Small, 12, 1, StackKind.Column)) with { Stackable = true };
+        Assert.Equal(full.Check().Findings, unfinished.Check().Findings);
+        var (a, b) = (full.Check().Measures, unfinished.Check().Measures);
+        Assert.Equal(a with { Shape = b.Shape }, b);
+        Assert.Equal(a.Shape.Layer, b.Shape.Layer);
+    }
+
+    [Fact]
+    public void Weight_and_film_change_nothing_about_sizes()
+    {
+        var odd = High(Freight.Sound, Length.FromInches(55));
+        Assert.Equal(Of(odd, "outer.height"), Of(odd with { GrossWeight = Mass.FromPounds(3000), Protection = Protection.None }, "outer.height"));
+    }
+
+    [Fact]
+    public void A_rule_set_may_allow_more()
+    {
+        var tariff = Tariff.With(rules => rules with
+        {
+            Consistency = new ConsistencyLimits { Size = Length.FromInches(12), Tape = Length.FromInches(1), SmallestDeck = Length.FromInches(50), Severity = Severity.Caution },
+        });
+        Assert.Null(Of(High(Freight.Sound, Length.FromInches(55)), "outer.height", tariff));
+        Assert.Null(Of(Freight.Sound.Reaching(length: Length.FromInches(47)), "outer.length", tariff));
+        var finding = Of(Freight.Sound, "platform.length", tariff)!;
+        Assert.Equal((Severity.Caution, new Quantity(50, Unit.Inch)), (finding.Severity, finding.Limit));
+        Tariff.IsNamedBy(finding);
+    }
+
+    private static HandlingUnit High(HandlingUnit unit, Length height) => unit with { Outer = unit.Outer with { Height = height } };
+
+    private static Finding? Of(HandlingUnit unit, string subject, RuleSet? rules = null) =>
+        unit.Check(rules: rules).Findings.SingleOrDefault(f => f.Code == FindingCodes.InconsistentDimensions && f.Subject == subject);
+}
