@@ -8,6 +8,9 @@ switch (args.FirstOrDefault())
     case "check":
         CheckBenchmark.Run(Console.Out);
         break;
+    case "http":
+        await HttpTimes.RunAsync();
+        break;
     case "patterns":
         PatternBenchmark.Run(Console.Out);
         break;
@@ -15,7 +18,7 @@ switch (args.FirstOrDefault())
         FloorBenchmark.Run(Console.Out);
         break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, patterns, floor");
+        Console.Error.WriteLine("Name a benchmark: check, http, patterns, floor");
         return 1;
 }
 
