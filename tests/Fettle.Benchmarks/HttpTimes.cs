@@ -26,6 +26,8 @@ internal static class HttpTimes
 
     public static async Task RunAsync()
     {
+        // Where the portal's views and settings are; a test project is told by its build.
+        Environment.SetEnvironmentVariable("ASPNETCORE_TEST_CONTENTROOT_FETTLE_WEB", Repository.PathTo("src/Fettle.Web"));
         var options = new PrivatePostgresOptions { DataFolder = Path.Combine(Path.GetTempPath(), "fettle-benchmark", Path.GetRandomFileName()) };
         try
         {
