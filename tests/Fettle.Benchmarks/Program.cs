@@ -1,4 +1,7 @@
+using Fettle.Benchmarks;
 using Fettle.Benchmarks.Check;
+using Fettle.Benchmarks.Patterns;
+using Fettle.Benchmarks.TrailerFloor;
 
 // dotnet run -c Release --project tests/Fettle.Benchmarks -- <name>: writes a result table as Markdown to standard output.
 switch (args.FirstOrDefault())
@@ -12,8 +15,17 @@ switch (args.FirstOrDefault())
     case "check-offers":
         CheckBenchmark.Show(Console.Out);
         break;
+    case "http":
+        await HttpTimes.RunAsync();
+        break;
+    case "patterns":
+        PatternBenchmark.Run(Console.Out);
+        break;
+    case "floor":
+        FloorBenchmark.Run(Console.Out);
+        break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, patterns, floor");
         return 1;
 }
 
