@@ -6,6 +6,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
+using Fettle.Benchmarks.Check;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Testing;

@@ -1,4 +1,5 @@
 using Fettle.Benchmarks;
+using Fettle.Benchmarks.Check;
 using Fettle.Benchmarks.Patterns;
 using Fettle.Benchmarks.TrailerFloor;
 
@@ -7,6 +8,12 @@ switch (args.FirstOrDefault())
 {
     case "check":
         CheckBenchmark.Run(Console.Out);
+        break;
+    case "check-means":
+        CheckBenchmark.Compare();
+        break;
+    case "check-offers":
+        CheckBenchmark.Show(Console.Out);
         break;
     case "http":
         await HttpTimes.RunAsync();
@@ -18,7 +25,7 @@ switch (args.FirstOrDefault())
         FloorBenchmark.Run(Console.Out);
         break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, http, patterns, floor");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, patterns, floor");
         return 1;
 }
 
