@@ -19,7 +19,7 @@ public static class FloorPlanner
     private static readonly Length longest = Length.FromMetres(1_000);
 
     /// <summary>Nor with more kinds: the states of a proof are too many then.</summary>
-    private const int MostKindsForProof = 12;
+    private const int MostKindsForProof = 8;
 
     /// <summary>
     /// The shortest arrangement found, units turned where they may be, and a bound. Real mixes of up to some thirty units of a few
@@ -88,8 +88,8 @@ public static class FloorPlanner
             bound = sums.First(s => s >= bound);
         var proof = strip.Total > MostForProof || strip.Counts.Length > MostKindsForProof ? 0 : effort switch
         {
-            FloorEffort.Quick => 300_000L,
-            FloorEffort.Thorough => 800_000L,
+            FloorEffort.Quick => 2_500_000L,
+            FloorEffort.Thorough => 8_000_000L,
         };
         for (var size = 1; size <= 1 << 14 && used > bound && work > 0; size *= 2)
         {

@@ -34,6 +34,7 @@ internal sealed class FloorProof
     private readonly Dictionary<Remainder, List<Step[]>> seen = [];
     private readonly Stack<Standing> standing = new();
     private long workLeft;
+    private int noted;
 
     /// <summary>The units that remain, hashed twice in different ways: 128 bits stand for the whole.</summary>
     private readonly record struct Remainder(ulong First, ulong Second);
@@ -72,7 +73,8 @@ internal sealed class FloorProof
     {
         if (left == 0)
             return true;
-        if (--workLeft <= 0)
+        workLeft -= stances.Length;
+        if (workLeft <= 0)
             return false;
         Span<Step> steps = stackalloc Step[skyline.Length];
         steps = steps[..Tidy(skyline, steps)];
@@ -255,7 +257,7 @@ internal sealed class FloorProof
         if (before.Count < MostSeen)
             before.Add(steps.ToArray());
         else
-            before[(int)(workLeft % MostSeen)] = steps.ToArray();
+            before[noted++ % MostSeen] = steps.ToArray();
         return false;
     }
 

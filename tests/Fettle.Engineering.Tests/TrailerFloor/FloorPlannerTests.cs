@@ -29,7 +29,7 @@ public class FloorPlannerTests
     [Fact]
     public void Real_mixes_of_ten_to_twenty_six_units_are_proved_shortest()
     {
-        // At most four kinds, from a fixed seed; with up to six, 7 of 1,000 mixes are not proved (docs/benchmarks/floor-use.md).
+        // At most four kinds, from a fixed seed; with up to six, some of a thousand mixes are not proved (docs/benchmarks/floor-use.md).
         var random = new Random(11);
         for (var i = 0; i < 60; i++)
         {
