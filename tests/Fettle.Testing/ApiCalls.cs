@@ -46,7 +46,7 @@ public static class ApiCalls
     }
 
     /// <summary>The text at a path such as "handlingUnits.0.verdict".</summary>
-    public static string? At(this JsonNode node, string path)
+    public static string? At(this JsonNode? node, string path)
     {
         JsonNode? here = node;
         foreach (var step in path.Split('.'))

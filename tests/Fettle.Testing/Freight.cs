@@ -5,12 +5,12 @@ namespace Fettle.Testing;
 /// <summary>Bodies of API calls: situations with names.</summary>
 public static class Freight
 {
-    /// <summary>Four pallets that nothing is to be said against: the example of the API's own description.</summary>
+    /// <summary>Four pallets that nothing is to be said against.</summary>
     public static JsonObject Sound() => Check("""
         {"reference":"A1","quantity":4,"kind":"pallet","platform":{"length":48,"width":40,"height":5.5,"tare":40,"material":"wood","rating":2500},
          "outer":{"length":48,"width":40,"height":53.5},"grossWeight":940,
-         "contents":{"kind":"cartons","carton":{"length":16,"width":12,"height":12,"grossWeight":22,"board":{"flute":"C","edgeCrush":32}},"perLayer":10,"layers":4,"stack":"column"},
-         "stackable":true,"protection":{"wrapTurns":3,"wrapOverPlatform":true,"cornerBoards":"to-platform","sleeve":false,"topCap":false,"straps":0,"slipSheets":false},"fragile":"none"}
+         "contents":{"kind":"cartons","carton":{"length":16,"width":12,"height":12,"grossWeight":22,"board":{"flute":"C","edgeCrush":44}},"perLayer":10,"layers":4,"stack":"column"},
+         "stackable":true,"protection":{"wrapTurns":3,"wrapOverPlatform":true,"cornerBoards":"to-platform","sleeve":true,"topCap":false,"straps":0,"slipSheets":false},"fragile":"none"}
         """);
 
     /// <summary>One pallet over the deck's edge, over 2,000 lb and thinly wrapped.</summary>

@@ -1,6 +1,8 @@
+using System.Text.Encodings.Web;
 using System.Text.Json.Serialization;
 using Fettle.Web.Security;
 using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.Filters;
 using Microsoft.AspNetCore.Mvc.ModelBinding;
 using Scalar.AspNetCore;
 
@@ -16,6 +18,8 @@ public static class ApiSetup
     {
         services.AddScoped<Idempotency>();
         services.AddOpenApi("v1", ApiDescription.Configure);
+        // What the framework would write with anyway; set, so that a remembered answer is the first one byte for byte.
+        services.Configure<JsonOptions>(options => options.JsonSerializerOptions.Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping);
         // Only what the document says: numbers in quotes are read too, but nobody is to send them.
         services.ConfigureHttpJsonOptions(options => options.SerializerOptions.NumberHandling = JsonNumberHandling.Strict);
         services.Configure<ApiBehaviorOptions>(options => options.InvalidModelStateResponseFactory = context =>
@@ -45,10 +49,27 @@ public static class ApiSetup
     }
 }
 
+/// <summary>Under /api bodies are JSON: a form is refused as what it is (415), and not parsed first.</summary>
+[AttributeUsage(AttributeTargets.Class)]
+public sealed class ReadsNoFormsAttribute : Attribute, IResourceFilter
+{
+    public void OnResourceExecuting(ResourceExecutingContext context)
+    {
+        context.ValueProviderFactories.RemoveType<FormValueProviderFactory>();
+        context.ValueProviderFactories.RemoveType<JQueryFormValueProviderFactory>();
+        context.ValueProviderFactories.RemoveType<FormFileValueProviderFactory>();
+    }
+
+    public void OnResourceExecuted(ResourceExecutedContext context)
+    {
+    }
+}
+
 /// <summary>A controller under /api/v1.</summary>
 [ApiController]
 // API keys are sent on purpose and not by the browser: there is nothing to forge.
 [IgnoreAntiforgeryToken]
+[ReadsNoForms]
 [RequestSizeLimit(ApiSetup.LargestBody)]
 // Not [Produces], which would send problems as plain JSON.
 [ProducesResponseType<ValidationProblemDetails>(StatusCodes.Status400BadRequest, Problems.ContentType)]

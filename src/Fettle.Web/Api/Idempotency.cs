@@ -34,7 +34,7 @@ public sealed record RememberedAnswer
 /// another body the call is refused (422). The header is optional. As in the IETF draft of that name.
 /// </summary>
 [AttributeUsage(AttributeTargets.Method)]
-public sealed class IdempotentAttribute : Attribute, IAsyncResourceFilter
+public sealed class IdempotentAttribute : Attribute, IAsyncResourceFilter, IAsyncActionFilter
 {
     public const string Header = "Idempotency-Key";
 
@@ -68,14 +68,21 @@ public sealed class IdempotentAttribute : Attribute, IAsyncResourceFilter
         }
 
         http.Items[typeof(PendingAnswer)] = pending;
+        await next();
+    }
+
+    /// <summary>Whoever lost a race with the same key is given the winner's answer in place of their own, which is not written yet here.</summary>
+    public async Task OnActionExecutionAsync(ActionExecutingContext context, ActionExecutionDelegate next)
+    {
         var done = await next();
-        // Whoever lost a race with the same key is given the winner's answer.
+        var http = context.HttpContext;
+        if (http.Items[typeof(PendingAnswer)] is not PendingAnswer pending)
+            return;
         var lost = done.Exception is { } e ? Streams.IsRace(e) : done.Result is ObjectResult { StatusCode: >= 400 };
-        if (lost && await RepeatAsync(store, pending, http) is { } winners)
+        if (lost && await RepeatAsync(http.RequestServices.GetRequiredService<IDocumentStore>(), pending, http) is { } winners)
         {
             done.ExceptionHandled = true;
-            if (!http.Response.HasStarted)
-                await winners.ExecuteResultAsync(context);
+            done.Result = winners;
         }
     }
 

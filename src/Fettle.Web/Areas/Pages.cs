@@ -72,8 +72,9 @@ public static class Pages
     {
         app.UseForwardedHeaders();
         app.UseSecurityHeaders();
-        app.UseExceptionHandler();
+        // Outside the exception handler, which leaves some answers to it.
         app.UseStatusCodePagesWithReExecute(TroubleController.Path);
+        app.UseExceptionHandler();
         app.UseRequestLocalization();
         app.UseStaticFiles(new StaticFileOptions { OnPrepareResponse = file => CacheByVersion(file.Context) });
         app.UseRouting();

@@ -61,11 +61,13 @@ public sealed record EditorPage
     /// <summary>What stands beside a field: what cannot be read, then what was found.</summary>
     public FieldMessages Messages(string path)
     {
-        var error = Errors.TryGetValue(path, out var message) && (ShowMissing || !Reading.Blank.Contains(path)) ? message : null;
+        var error = Errors.TryGetValue(path, out var message) && (ShowMissing || !IsBlank(path)) ? message : null;
         if (LinePage.Split(path) is not var (index, field) || index >= Lines.Count || Lines[index].Result is not { } result)
             return new(error, []);
         return new(error, [.. result.Findings.Where(finding => LinePage.FieldOf(finding.Subject) == field)]);
     }
+
+    private bool IsBlank(string path) => Reading.Blank.Contains(path) || (path == "terminal" && string.IsNullOrWhiteSpace(Form.Terminal));
 
     public static EditorPage Of(
         Draft draft,

@@ -23,7 +23,7 @@ namespace Fettle.Web.Areas.Shipper.Pickups;
 public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission) : Controller
 {
     /// <summary>How many of the newest submitted pickups the list shows.</summary>
-    private const int Shown = 100;
+    private const int Shown = 40;
 
     /// <summary>A line that holds more figures than a page can carry back is refused before it is read.</summary>
     private const int LargestForm = 2_000_000;
