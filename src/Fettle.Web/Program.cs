@@ -17,7 +17,8 @@ if (args is ["migration", var what, ..])
 var migrates = args is ["migrate", ..];
 var builder = WebApplication.CreateBuilder(args);
 builder.Configuration.AddCommandLine(args, new Dictionary<string, string> { ["--role"] = "Fettle:Role" });
-var settings = builder.Configuration.GetSection("Fettle").Get<Settings>() ?? new();
+if (Settings.Read(builder.Configuration) is not { } settings)
+    return 1;
 
 await using var database = await Database.OpenAsync(builder, settings, migrates);
 if (database is null)

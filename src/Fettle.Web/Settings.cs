@@ -23,6 +23,26 @@ public sealed class Settings
     /// </summary>
     public IReadOnlyList<string> Proxies { get; set; } = [];
 
+    /// <summary>Reads what was configured. Null when it cannot be used, or names what there is not; why has been said on the console.</summary>
+    public static Settings? Read(IConfiguration configuration)
+    {
+        Settings settings;
+        try
+        {
+            settings = configuration.GetSection("Fettle").Get<Settings>(binder => binder.ErrorOnUnknownConfiguration = true) ?? new();
+        }
+        catch (InvalidOperationException e)
+        {
+            Console.Error.WriteLine($"The settings under Fettle cannot be read: {e.Message}");
+            return null;
+        }
+
+        var wrong = SettingsValidator.Instance.Validate(settings).Errors;
+        foreach (var error in wrong)
+            Console.Error.WriteLine(error.ErrorMessage);
+        return wrong.Count == 0 ? settings : null;
+    }
+
     public bool RunsWeb => !string.Equals(Role, "worker", StringComparison.OrdinalIgnoreCase);
 
     public bool RunsJobs => !string.Equals(Role, "web", StringComparison.OrdinalIgnoreCase);

@@ -98,6 +98,7 @@ public sealed class Database : IAsyncDisposable
 
     private async Task PrepareAsync(bool migrate)
     {
+        var doing = migrate ? "brought up to date" : "read";
         try
         {
             if (migrate)
@@ -110,6 +111,10 @@ public sealed class Database : IAsyncDisposable
             var pending = await Migrator.PendingAsync(ConnectionString, Migration.All, CancellationToken.None);
             if (pending.Count > 0)
                 throw new DatabaseUnusableException($"The configured database lacks {string.Join(", ", pending)}: run this program once with the word migrate, or set Fettle:Database:Migrate to true.");
+        }
+        catch (NpgsqlException e)
+        {
+            throw new DatabaseUnusableException($"The schema of the database cannot be {doing} ({(e is PostgresException said ? said.MessageText : e.Message)}).", e);
         }
         catch (DatabaseUnusableException e) when (IsPrivate)
         {

@@ -4,6 +4,8 @@ using System.Net.Sockets;
 using Fettle.Testing;
 using Fettle.Web.Store;
 using Fettle.Web.Store.Migrations;
+using Fettle.Web.Store.Postgres;
+using Microsoft.Extensions.Logging.Abstractions;
 using Npgsql;
 
 namespace Fettle.Web.Tests.Crash;
@@ -13,6 +15,23 @@ namespace Fettle.Web.Tests.Crash;
 public sealed class StartTests
 {
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
+
+    [Theory]
+    [InlineData("--role=wroker", "Fettle:Role (or --role) is web, worker or both.")]
+    [InlineData("--Fettle:Jobs:SweepSeconds=60", "Fettle:Jobs:SweepSeconds is 1 to 59.")]
+    [InlineData("--Fettle:Smtp:From=the dock", "Fettle:Smtp:From is an address such as Fettle <fettle@freight.example>.")]
+    public async Task A_setting_that_cannot_be_meant_is_named_in_one_sentence(string argument, string sentence) =>
+        AssertOneSentence(await Node.RunAsync(argument), sentence);
+
+    [Fact]
+    public async Task A_setting_that_does_not_exist_is_named()
+    {
+        var ended = await Node.RunAsync("--Fettle:Smtp:Hots=mail.example");
+
+        Assert.Equal(1, ended.ExitCode);
+        Assert.Contains("'Hots'", ended.Errors, StringComparison.Ordinal);
+        Assert.DoesNotContain('\n', ended.Errors);
+    }
 
     [Fact]
     public async Task A_database_that_does_not_answer_is_named_in_one_sentence()
@@ -107,6 +126,28 @@ public sealed class StartTests
             Assert.Single(nodes, node => node.Output.Contains("Applied 0001_initial.sql", StringComparison.Ordinal));
             foreach (var node in nodes)
                 await node.DisposeAsync();
+        }
+    }
+
+    [Fact]
+    public async Task A_node_whose_database_is_gone_says_that_it_is_not_ready_and_stays()
+    {
+        var options = new PrivatePostgresOptions { DataFolder = Path.Combine(Path.GetTempPath(), "fettle-crash", Path.GetRandomFileName()), Durable = false };
+        try
+        {
+            await using var server = await PrivatePostgres.StartAsync(options, NullLogger.Instance, Cancel);
+            await using var node = await Node.StartAsync("--role=web", "--Fettle:Database:Migrate=true", $"--ConnectionStrings:Fettle={server.ConnectionString}");
+
+            await server.DisposeAsync();
+
+            using var client = new HttpClient { BaseAddress = node.Address };
+            using var answer = await client.GetAsync("/health", Cancel);
+            Assert.Equal(HttpStatusCode.ServiceUnavailable, answer.StatusCode);
+            Assert.False(node.HasExited);
+        }
+        finally
+        {
+            await PrivatePostgres.DestroyAsync(options, NullLogger.Instance, CancellationToken.None);
         }
     }
 

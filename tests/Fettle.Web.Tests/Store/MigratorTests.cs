@@ -80,6 +80,15 @@ public sealed class MigratorTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_node_that_may_only_read_can_tell_that_nothing_is_missing()
+    {
+        await Migrator.ApplyAsync(database, [First], Cancel);
+        var reader = new NpgsqlConnectionStringBuilder(database) { Options = "-c default_transaction_read_only=on" }.ConnectionString;
+
+        Assert.Empty(await Migrator.PendingAsync(reader, [First], Cancel));
+    }
+
+    [Fact]
     public async Task It_brings_the_job_servers_tables_too()
     {
         await Migrator.ApplyAsync(database, [], Cancel);

@@ -14,7 +14,7 @@ public static class Migrator
 
     private const string Book = """
         create schema if not exists fettle;
-        create table if not exists fettle.applied_migrations (
+        create table fettle.applied_migrations (
             name text primary key,
             sha256 text not null,
             applied_at timestamptz not null default now()
@@ -30,7 +30,8 @@ public static class Migrator
         await using var connection = await source.OpenConnectionAsync(cancel);
         await using var transaction = await connection.BeginTransactionAsync(cancel);
         await RunAsync(connection, $"select pg_advisory_xact_lock({Lock})", cancel);
-        await RunAsync(connection, Book, cancel);
+        if (!await HasBookAsync(connection, cancel))
+            await RunAsync(connection, Book, cancel);
         var pending = await PendingAsync(connection, migrations, cancel);
         foreach (var migration in pending)
         {
@@ -62,9 +63,14 @@ public static class Migrator
     {
         await using var source = NpgsqlDataSource.Create(OneAtATime(connectionString));
         await using var connection = await source.OpenConnectionAsync(cancel);
-        await using var exists = new NpgsqlCommand("select to_regclass('fettle.applied_migrations') is not null", connection);
-        var pending = await exists.ExecuteScalarAsync(cancel) is true ? await PendingAsync(connection, migrations, cancel) : migrations;
+        var pending = await HasBookAsync(connection, cancel) ? await PendingAsync(connection, migrations, cancel) : migrations;
         return [.. pending.Select(migration => migration.Name)];
+    }
+
+    private static async Task<bool> HasBookAsync(NpgsqlConnection connection, CancellationToken cancel)
+    {
+        await using var exists = new NpgsqlCommand("select to_regclass('fettle.applied_migrations') is not null", connection);
+        return await exists.ExecuteScalarAsync(cancel) is true;
     }
 
     private static async Task<IReadOnlyList<Migration>> PendingAsync(NpgsqlConnection connection, IReadOnlyList<Migration> migrations, CancellationToken cancel)
