@@ -501,6 +501,14 @@ CONSTRAINT pkey_mt_doc_declaredunit_id PRIMARY KEY (id)
 CREATE INDEX mt_doc_declaredunit_idx_shipper_id ON fettle.mt_doc_declaredunit USING btree (shipper_id);
 
 CREATE INDEX mt_doc_declaredunit_idx_carrier_id ON fettle.mt_doc_declaredunit USING btree (carrier_id);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_demoload (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+CONSTRAINT pkey_mt_doc_demoload_id PRIMARY KEY (id)
+);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_draft (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

@@ -28,7 +28,6 @@ if (migrates)
     return 0;
 }
 
-
 builder.Services.AddSingleton(settings);
 builder.Services.AddSingleton(TimeProvider.System);
 builder.Services.AddStore(database.ConnectionString, migrate: database.IsPrivate || builder.Environment.IsDevelopment());
@@ -41,7 +40,6 @@ builder.Services.AddPeople();
 builder.Services.AddPages(settings);
 builder.Services.AddApi();
 builder.Services.AddDemo(settings, database.IsPrivate);
-
 builder.AddRunning();
 
 var app = builder.Build();

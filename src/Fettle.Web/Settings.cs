@@ -70,10 +70,10 @@ public sealed class JobSettings
     public int SweepSeconds { get; set; } = 15;
 
     /// <summary>
-    /// How long a node may be at one mail. It gives up somewhat earlier; after this another may try, as it must when
-    /// the first was killed. The nodes' clocks may differ by a tenth of it.
+    /// Seconds that a node may need for one mail besides sending it. After these and what the mail server may take,
+    /// another node takes the mail up: the first must have died.
     /// </summary>
-    public TimeSpan SendingLease { get; set; } = TimeSpan.FromMinutes(3);
+    public int WritingSeconds { get; set; } = 60;
 }
 
 public sealed class DemoSettings

@@ -21,6 +21,9 @@ public static class TestPostgres
         MaxPoolSize = 20,
     };
 
+    /// <summary>The test runner calls an exit that takes 10 s a failure. What is not removed by then is removed by the next process.</summary>
+    private static readonly TimeSpan LongestGoodbye = TimeSpan.FromSeconds(7);
+
     private static readonly Lazy<Task<PrivatePostgres>> Server = new(StartAsync);
     private static int _databases;
 
@@ -57,7 +60,7 @@ public static class TestPostgres
         {
             await server.DisposeAsync();
             await PrivatePostgres.DestroyAsync(Options, NullLogger.Instance, CancellationToken.None);
-        }).Wait();
+        }).Wait(LongestGoodbye);
         return server;
     }
 

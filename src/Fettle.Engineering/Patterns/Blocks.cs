@@ -26,7 +26,7 @@ internal static class Blocks
 
         var (first, second) = (floor.Turns[best.Turn], floor.Turns[1 - best.Turn]);
         return best.Across
-            ? Fill(0, floor.Width, floor.Length).Select(c => new Box(c.Y, c.X, c.Width, c.Length))
+            ? Fill(0, floor.Width, floor.Length).Select(c => c.Swapped)
             : Fill(0, floor.Length, floor.Width);
 
         IEnumerable<Box> Fill(long from, long length, long width) =>

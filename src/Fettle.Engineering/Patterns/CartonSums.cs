@@ -11,11 +11,15 @@ internal sealed class CartonSums
     private readonly long[] sums;
     private readonly short[] difference;
     private readonly short[]?[] raster;
+    private readonly Partitions?[] partitions;
 
-    private CartonSums(long[] sums)
+    private CartonSums(long[] sums, long cartonLength, long cartonWidth)
     {
         this.sums = sums;
+        CartonLength = cartonLength;
+        CartonWidth = cartonWidth;
         raster = new short[sums.Length][];
+        partitions = new Partitions[sums.Length];
         difference = new short[sums.Length * sums.Length];
         for (var a = 0; a < sums.Length; a++)
         {
@@ -29,6 +33,12 @@ internal sealed class CartonSums
             }
         }
     }
+
+    /// <summary>The carton's longer side.</summary>
+    public long CartonLength { get; }
+
+    /// <summary>The carton's shorter side.</summary>
+    public long CartonWidth { get; }
 
     /// <summary>How many lengths there are; ranks run from 0 to this less one.</summary>
     public int Count => sums.Length;
@@ -65,21 +75,33 @@ internal sealed class CartonSums
         return raster[side] = [.. cuts];
     }
 
-    /// <summary>The sums of two lengths up to a side, or null when there are more than <paramref name="limit"/> of them.</summary>
-    public static CartonSums? UpTo(long side, long length, long width, int limit)
+    /// <summary>What fits end to end along a side.</summary>
+    public Partitions PartitionsOf(int side) =>
+        partitions[side] ??= Partitions.Of(sums[side], CartonLength, CartonWidth);
+
+    /// <summary>The sums of a carton's sides up to a side, or null when there are more than <paramref name="limit"/> of them.</summary>
+    public static CartonSums? UpTo(long side, long cartonLength, long cartonWidth, int limit)
     {
-        var found = new HashSet<long>();
-        for (var i = 0L; i <= side; i += length)
+        // Equal sums come up more than once (5 × 12 = 6 × 10); so many of them that none of the distinct ones are over the limit are too many too.
+        var found = new List<long>();
+        for (var i = 0L; i <= side; i += cartonLength)
         {
-            for (var sum = i; sum <= side; sum += width)
+            for (var sum = i; sum <= side; sum += cartonWidth)
             {
-                if (found.Add(sum) && found.Count > limit)
+                found.Add(sum);
+                if (found.Count > limit * 100)
                     return null;
             }
         }
 
-        long[] sorted = [.. found];
-        Array.Sort(sorted);
-        return new CartonSums(sorted);
+        found.Sort();
+        var count = 0;
+        for (var k = 0; k < found.Count; k++)
+        {
+            if (count == 0 || found[count - 1] != found[k])
+                found[count++] = found[k];
+        }
+
+        return count > limit ? null : new CartonSums([.. found[..count]], cartonLength, cartonWidth);
     }
 }

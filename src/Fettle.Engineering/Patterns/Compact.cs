@@ -77,19 +77,19 @@ internal static class Compact
     {
         var longest = Math.Max(floor.Length, floor.Width);
         if (known is { } limit)
-            longest = Math.Min(longest, limit.HalfPerimeter - Math.Min(floor.CartonLength, floor.CartonWidth));
+            longest = Math.Min(longest, limit.HalfPerimeter - floor.CartonWidth);
         if (CartonSums.UpTo(longest, floor.CartonLength, floor.CartonWidth, PatternFinder.MostSums) is not { } sums)
             return null;
-        var search = new FiveBlockSearch(sums, floor.CartonLength, floor.CartonWidth, MostWork);
+        var search = new FiveBlockSearch(sums, MostWork);
+        // Rounded down a little: a room that is just large enough must not be lost.
+        var area = count * (double)floor.CartonLength * floor.CartonWidth * (1 - 1e-12);
         var rooms = new List<Room>();
         for (var a = 1; a < sums.Count && sums[a] <= floor.Length; a++)
         {
             for (var b = 1; b < sums.Count && sums[b] <= floor.Width; b++)
             {
                 var room = new Room(sums[a], sums[b]);
-                if (known is { } limit2 && room.CompareTo(limit2) >= 0)
-                    continue;
-                if (search.Bound(a, b) >= count)
+                if ((known is null || room.CompareTo(known.Value) < 0) && (double)sums[a] * sums[b] >= area)
                     rooms.Add(room);
             }
         }
@@ -98,7 +98,7 @@ internal static class Compact
         foreach (var room in rooms)
         {
             var (a, b) = (sums.RankOf(room.Length), sums.RankOf(room.Width));
-            if (search.Most(a, b, count, Depths) >= count)
+            if (search.Bound(a, b) >= count && search.Most(a, b, count, Depths) >= count)
                 return search.Layout(a, b);
         }
 

@@ -15,19 +15,15 @@ internal sealed class FiveBlockSearch
     private readonly record struct Cut(short X1, short X2, short Y1, short Y2);
 
     private readonly CartonSums sums;
-    private readonly long cartonLength;
-    private readonly long cartonWidth;
     private readonly int[] best;
     private readonly int[] bound;
     private readonly byte[] depthSearched;
     private readonly Cut[] cutOf;
     private long workLeft;
 
-    public FiveBlockSearch(CartonSums sums, long cartonLength, long cartonWidth, long work)
+    public FiveBlockSearch(CartonSums sums, long work)
     {
         this.sums = sums;
-        this.cartonLength = cartonLength;
-        this.cartonWidth = cartonWidth;
         workLeft = work;
         var size = sums.Count * (sums.Count + 1) / 2;
         best = new int[size];
@@ -73,8 +69,8 @@ internal sealed class FiveBlockSearch
         var index = Index(a, b);
         if (bound[index] < 0)
         {
-            bound[index] = LayerBound.Of(sums[a], sums[b], cartonLength, cartonWidth);
-            best[index] = Math.Max(Block(a, b, cartonLength, cartonWidth), Block(a, b, cartonWidth, cartonLength));
+            bound[index] = LayerBound.ByMeasure(sums.PartitionsOf(a), sums.PartitionsOf(b));
+            best[index] = Math.Max(Block(a, b, sums.CartonLength, sums.CartonWidth), Block(a, b, sums.CartonWidth, sums.CartonLength));
         }
 
         return index;
@@ -161,16 +157,16 @@ internal sealed class FiveBlockSearch
             var from = cartons.Count;
             Lay(b, a, y, x, cartons);
             for (var i = from; i < cartons.Count; i++)
-                cartons[i] = new Box(cartons[i].Y, cartons[i].X, cartons[i].Width, cartons[i].Length);
+                cartons[i] = cartons[i].Swapped;
             return;
         }
 
         var cut = cutOf[Index(a, b)];
         if (cut == default)
         {
-            var (length, width) = Block(a, b, cartonLength, cartonWidth) >= Block(a, b, cartonWidth, cartonLength)
-                ? (cartonLength, cartonWidth)
-                : (cartonWidth, cartonLength);
+            var (length, width) = Block(a, b, sums.CartonLength, sums.CartonWidth) >= Block(a, b, sums.CartonWidth, sums.CartonLength)
+                ? (sums.CartonLength, sums.CartonWidth)
+                : (sums.CartonWidth, sums.CartonLength);
             for (var i = 0L; i < sums[a] / length; i++)
             {
                 for (var j = 0L; j < sums[b] / width; j++)

@@ -4,7 +4,8 @@ namespace Fettle.Engineering.Patterns;
 
 /// <summary>
 /// A rectangle to be covered and the carton to cover it with, as whole numbers: nanometres divided by the greatest common
-/// divisor of the carton's sides, so that ordinary sizes become small numbers (a 12 × 10 in carton is 6 × 5).
+/// divisor of the carton's sides, so that ordinary sizes become small numbers (a 12 × 10 in carton is 6 × 5). The carton's
+/// length is its longer side.
 /// </summary>
 internal readonly record struct Floor(long Length, long Width, long CartonLength, long CartonWidth, long Scale)
 {
@@ -15,15 +16,15 @@ internal readonly record struct Floor(long Length, long Width, long CartonLength
     public static Floor? Of(Length length, Length width, Length cartonLength, Length cartonWidth)
     {
         var (l, w) = (Math.Min(length.Nanometres, Longest), Math.Min(width.Nanometres, Longest));
-        var (cl, cw) = (cartonLength.Nanometres, cartonWidth.Nanometres);
-        if (Math.Max(cl, cw) > Math.Max(l, w) || Math.Min(cl, cw) > Math.Min(l, w))
+        var (cl, cw) = (Math.Max(cartonLength.Nanometres, cartonWidth.Nanometres), Math.Min(cartonLength.Nanometres, cartonWidth.Nanometres));
+        if (cl > Math.Max(l, w) || cw > Math.Min(l, w))
             return null;
         var scale = GreatestCommonDivisor(cl, cw);
         return new Floor(l / scale, w / scale, cl / scale, cw / scale, scale);
     }
 
-    /// <summary>Cartons may not outnumber this.</summary>
-    public int Bound => LayerBound.Of(Length, Width, CartonLength, CartonWidth);
+    /// <summary>The same rectangle lying the other way.</summary>
+    public Floor Swapped => this with { Length = Width, Width = Length };
 
     /// <summary>The two ways a carton can lie, as (side along the length, side along the width).</summary>
     public (long Along, long Across)[] Turns => [(CartonLength, CartonWidth), (CartonWidth, CartonLength)];
@@ -49,4 +50,8 @@ internal readonly record struct Floor(long Length, long Width, long CartonLength
 }
 
 /// <summary>A rectangle at a place, in the whole numbers of a <see cref="Floor"/>.</summary>
-internal readonly record struct Box(long X, long Y, long Length, long Width);
+internal readonly record struct Box(long X, long Y, long Length, long Width)
+{
+    /// <summary>The same box with its two axes swapped.</summary>
+    public Box Swapped => new(Y, X, Width, Length);
+}

@@ -15,10 +15,10 @@ public sealed record LayerPattern(IReadOnlyList<Placement> Placements, int Upper
     public int Count => Placements.Count;
 
     /// <summary>Extent of the cartons along the deck's length, gaps inside included; zero for an empty layer.</summary>
-    public Length FootprintLength { get; } = Extent(Placements, p => p.X, p => p.Right);
+    public Length FootprintLength => Extent(Placements, p => p.X, p => p.Right);
 
     /// <summary>Extent of the cartons along the deck's width, gaps inside included; zero for an empty layer.</summary>
-    public Length FootprintWidth { get; } = Extent(Placements, p => p.Y, p => p.Top);
+    public Length FootprintWidth => Extent(Placements, p => p.Y, p => p.Top);
 
     /// <summary>
     /// The same layer with its footprint in the middle of a deck (to the nanometre). A footprint larger than the deck hangs

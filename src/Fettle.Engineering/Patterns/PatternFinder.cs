@@ -21,8 +21,14 @@ public static class PatternFinder
     /// </summary>
     internal const int MostSums = 400;
 
-    /// <summary>Cuts that one search may try: well under a second on one core.</summary>
-    private const long MostWork = 20_000_000;
+    /// <summary>Cuts that the search by blocks may try: some tens of milliseconds.</summary>
+    private const long BlockWork = 2_000_000;
+
+    /// <summary>The search by blocks goes three cuts deep; what it misses then, the search by L-shaped pieces finds sooner.</summary>
+    private const int BlockDepths = 3;
+
+    /// <summary>Cuts that the search by L-shaped pieces may try: about half a second.</summary>
+    private const long LShapeWork = 70_000_000;
 
     private static readonly RecentLayers<(Length, Length, Length, Length)> recentBest = new();
     private static readonly RecentLayers<(int, Length, Length, Length, Length)> recentHolding = new();
@@ -71,20 +77,37 @@ public static class PatternFinder
     {
         if (possible is not { } floor)
             return new LayerPattern([], 0, true);
-        if (CartonSums.UpTo(Math.Max(floor.Length, floor.Width), floor.CartonLength, floor.CartonWidth, MostSums) is not { } sums)
-            return floor.Pattern(Blocks.Best(floor), LargestLayer, floor.Bound);
+        // Always searched lying along, so that a turned deck has the same layer, turned.
+        var swap = floor.Length < floor.Width;
+        var (cartons, bound) = Most(swap ? floor.Swapped : floor);
+        return floor.Pattern(swap ? cartons.Select(c => c.Swapped) : cartons, LargestLayer, bound);
+    }
+
+    private static (IEnumerable<Box> Cartons, int Bound) Most(Floor floor)
+    {
+        if (CartonSums.UpTo(floor.Length, floor.CartonLength, floor.CartonWidth, MostSums) is not { } sums)
+            return (Blocks.Best(floor), LayerBound.Of(floor));
         var (a, b) = (sums.RankOf(floor.Length), sums.RankOf(floor.Width));
-        var search = new FiveBlockSearch(sums, floor.CartonLength, floor.CartonWidth, MostWork);
-        search.Most(a, b);
-        return floor.Pattern(search.Layout(a, b), LargestLayer, search.Bound(a, b));
+        var blocks = new FiveBlockSearch(sums, BlockWork);
+        var bound = blocks.Bound(a, b);
+        var found = blocks.Most(a, b, bound, BlockDepths);
+        if (found < bound)
+            bound = Math.Min(bound, LayerBound.ByBars(sums.PartitionsOf(a), sums.PartitionsOf(b), found));
+        if (found == bound || LShapeSearch.For(a, b, sums, blocks, LShapeWork) is not { } pieces)
+            return (blocks.Layout(a, b), bound);
+        pieces.Most(a, b, bound);
+        return (pieces.Layout(a, b), bound);
     }
 
     private static LayerPattern? Holding(int count, Floor? possible)
     {
-        if (possible is not { } floor || count > LargestLayer || count > floor.Bound)
+        if (possible is not { } floor || count > LargestLayer)
+            return null;
+        var bound = LayerBound.Of(floor);
+        if (count > bound)
             return null;
         if (Compact.Layer(floor, count) is { } compact)
-            return floor.Pattern(compact, count, floor.Bound);
+            return floor.Pattern(compact, count, bound);
         var most = Best(floor);
         return most.Count < count ? null : most with { Placements = [.. most.Placements.Take(count)], IsOptimal = count == most.UpperBound };
     }

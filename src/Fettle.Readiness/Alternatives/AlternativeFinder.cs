@@ -103,12 +103,6 @@ public static class AlternativeFinder
             : (more & Changes.Promises) == Changes.None && cheaper.Wrongs.Score < other.Wrongs.Score;
     }
 
-    /// <summary>A build with what the check says of it.</summary>
-    internal sealed record Candidate(Build Build, IReadOnlyList<HandlingUnit> Lines, UnitResult[] Results, Wrongs Wrongs)
-    {
-        public bool IsHeld => Results.Any(result => result.Verdict == Verdict.Hold);
-    }
-
     private sealed class Search(HandlingUnit unit, UnitResult original, Lane lane, RuleSet rules, IReadOnlySet<string> taken)
     {
         private readonly Wrongs before = Wrongs.Of([original]);
@@ -186,7 +180,7 @@ public static class AlternativeFinder
                     Add(last);
                 }
 
-                ready |= stackable is null && Array.TrueForAll(last.Results, result => result.Verdict == Verdict.Ready);
+                ready |= stackable is null && last.IsReady;
             }
 
             return ready;

@@ -25,7 +25,7 @@ internal enum Changes
 /// <summary>What a build changes, by kind and in a clerk's words.</summary>
 internal static class Change
 {
-    public static Changes Of(AlternativeFinder.Candidate candidate, HandlingUnit unit)
+    public static Changes Of(Candidate candidate, HandlingUnit unit)
     {
         var build = candidate.Build;
         if (build.Loose)
@@ -41,7 +41,7 @@ internal static class Change
             | (now.Sleeve != had.Sleeve ? Changes.Sleeve : 0);
     }
 
-    public static Phrase InWords(AlternativeFinder.Candidate candidate, HandlingUnit unit)
+    public static Phrase InWords(Candidate candidate, HandlingUnit unit)
     {
         var (build, lines) = (candidate.Build, candidate.Lines);
         var kinds = Of(candidate, unit);

@@ -6,7 +6,7 @@ namespace Fettle.Readiness.Alternatives;
 /// <summary>Reckons what a build costs against the original line.</summary>
 internal static class Cost
 {
-    public static AlternativeCost Of(AlternativeFinder.Candidate candidate, HandlingUnit unit, UnitResult original, UnitCosts costs)
+    public static AlternativeCost Of(Candidate candidate, HandlingUnit unit, UnitResult original, UnitCosts costs)
     {
         var platforms = candidate.Lines.Sum(Platforms) - Platforms(unit);
         var floor = candidate.Lines.Zip(candidate.Results, Floor).Sum() - Floor(unit, original);
@@ -27,7 +27,7 @@ internal static class Cost
     /// Film, boards and sleeves. What is taken apart is wrapped afresh; its boards and sleeve are used again, and only
     /// platforms that are more than before need new ones.
     /// </summary>
-    private static (decimal Material, double Minutes) Protection(AlternativeFinder.Candidate candidate, HandlingUnit unit, UnitCosts costs)
+    private static (decimal Material, double Minutes) Protection(Candidate candidate, HandlingUnit unit, UnitCosts costs)
     {
         var (had, now) = (unit.Protection, candidate.Lines[0].Protection);
         var units = candidate.Lines.Sum(line => line.Quantity);
@@ -48,7 +48,7 @@ internal static class Cost
     }
 
     /// <summary>A changed layer or stack is built again from the deck up; otherwise only the layers that go elsewhere are lifted.</summary>
-    private static int CartonsMoved(AlternativeFinder.Candidate candidate, HandlingUnit unit)
+    private static int CartonsMoved(Candidate candidate, HandlingUnit unit)
     {
         if (unit.Contents is not CartonContents before || !(candidate.Build.Restacks || candidate.Build.Loose))
             return 0;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Fettle.Engineering.Units;
@@ -103,15 +104,33 @@ public sealed class Phrase : IEquatable<Phrase>
             writer.WriteEndObject();
         }
 
-        private static Phrase From(JsonElement element) => new(
-            element.GetProperty("template").GetString()!,
-            [.. element.GetProperty("parts").EnumerateArray().Select(object (part) => part.ValueKind switch
+        private static Phrase From(JsonElement element)
+        {
+            if (element.ValueKind != JsonValueKind.Object
+                || !element.TryGetProperty("template", out var template) || template.ValueKind != JsonValueKind.String
+                || !element.TryGetProperty("parts", out var parts) || parts.ValueKind != JsonValueKind.Array)
+                throw new JsonException("A phrase is an object with \"template\" and \"parts\".");
+            var phrase = new Phrase(template.GetString()!, [.. parts.EnumerateArray().Select(Part)]);
+            try
             {
-                JsonValueKind.String => part.GetString()!,
-                JsonValueKind.Number => part.GetInt32(),
-                JsonValueKind.Object when part.TryGetProperty("template", out _) => From(part),
-                JsonValueKind.Object => part.Deserialize<Quantity>(),
-                _ => throw new JsonException("Not a part of a phrase."),
-            })]);
+                if (CompositeFormat.Parse(phrase.Template).MinimumArgumentCount > phrase.parts.Length)
+                    throw new JsonException("A phrase has a part for each place.");
+            }
+            catch (FormatException)
+            {
+                throw new JsonException("The template of a phrase has numbered places.");
+            }
+
+            return phrase;
+        }
+
+        private static object Part(JsonElement part) => part.ValueKind switch
+        {
+            JsonValueKind.String => part.GetString()!,
+            JsonValueKind.Number when part.TryGetInt32(out var whole) => whole,
+            JsonValueKind.Object when part.TryGetProperty("template", out _) => From(part),
+            JsonValueKind.Object => part.Deserialize<Quantity>(),
+            _ => throw new JsonException("Not a part of a phrase."),
+        };
     }
 }

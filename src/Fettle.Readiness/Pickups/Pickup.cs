@@ -98,7 +98,7 @@ public sealed record Pickup(
             command.Declaration,
             result.RuleSet,
             [.. result.HandlingUnits.Select(UnitJudgement.Of)],
-            result.Verdict == Verdict.Hold ? command.ExceptionRequest : null,
+            result.Verdict == Verdict.Hold && !string.IsNullOrWhiteSpace(command.ExceptionRequest) ? command.ExceptionRequest.Trim() : null,
             command.By,
             command.At));
     }

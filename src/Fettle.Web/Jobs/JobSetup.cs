@@ -1,6 +1,7 @@
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Hangfire;
+using Hangfire.AspNetCore;
 using Hangfire.PostgreSql;
 using Hangfire.PostgreSql.Factories;
 using Hangfire.Storage;
@@ -28,12 +29,15 @@ public static class JobSetup
             DistributedLockTimeout = TimeSpan.FromMinutes(1),
         };
         var connections = new NpgsqlConnectionStringBuilder(connectionString) { MaxPoolSize = Connections, ApplicationName = "fettle-jobs" };
-        services.AddHangfire((_, hangfire) => hangfire
+        // Storage and activator of this host's own: Hangfire's are static, and a second host in the process would take them over.
+        // The options are given twice on purpose: the factory and the storage each read their own.
+        services.AddSingleton<JobStorage>(_ => new PostgreSqlStorage(new NpgsqlConnectionFactory(connections.ConnectionString, options), options));
+        services.AddSingleton<JobActivator>(provider => new AspNetCoreJobActivator(provider.GetRequiredService<IServiceScopeFactory>()));
+        services.AddHangfire((provider, hangfire) => hangfire
             .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
             .UseSimpleAssemblyNameTypeSerializer()
             .UseRecommendedSerializerSettings()
-            // The options are given twice on purpose: the factory and the storage each read their own.
-            .UsePostgreSqlStorage(storage => storage.UseConnectionFactory(new NpgsqlConnectionFactory(connections.ConnectionString, options)), options)
+            .UseStorage(provider.GetRequiredService<JobStorage>())
             // The sweep tries again what failed, at its own pace.
             .UseFilter(new AutomaticRetryAttribute { Attempts = 0, OnAttemptsExceeded = AttemptsExceededAction.Delete }));
         services.AddSingleton<DueWork>();

@@ -10,15 +10,16 @@ namespace Fettle.Web.Notices;
 /// </summary>
 public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post post, Settings settings, TimeProvider clock, ILogger<SendNoticeJob> log)
 {
-    /// <summary>A sender gives up before its lease ends by this part of it, so that two never send at once.</summary>
-    private const double Margin = 0.2;
+    /// <summary>A node gives up before its time ends by this part of it, since the nodes' clocks differ, and two must never send at once.</summary>
+    private const double Margin = 0.1;
 
     private static readonly TimeSpan LongestWait = TimeSpan.FromMinutes(15);
 
     /// <summary>Given up after this; a person is shown it and can send it again.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromDays(2);
 
-    private TimeSpan Lease => settings.Jobs.SendingLease;
+    /// <summary>How long a node may be at one mail: three minutes, unless set otherwise.</summary>
+    private TimeSpan Lease => post.Longest + TimeSpan.FromSeconds(settings.Jobs.WritingSeconds);
 
     public async Task RunAsync(Guid noticeId, CancellationToken cancel)
     {

@@ -50,15 +50,15 @@ public sealed class Submission(IDocumentStore store, DueWork due)
         try
         {
             return await store.DecideAsync<Pickup, PickupEvent>(
-            draft.Id,
-            state => Pickup.Decide(state, command),
-            (session, events) =>
-            {
-                draft.SubmittedAt = at;
-                session.Store(draft);
-                followUp(session, events.Aggregate(default(Pickup), Pickup.Evolve)!);
-            },
-            cancel);
+                draft.Id,
+                state => Pickup.Decide(state, command),
+                (session, events) =>
+                {
+                    draft.SubmittedAt = at;
+                    session.Store(draft);
+                    followUp(session, events.Aggregate(default(Pickup), Pickup.Evolve)!);
+                },
+                cancel);
         }
         catch (Exception raced) when (Streams.IsRace(raced))
         {

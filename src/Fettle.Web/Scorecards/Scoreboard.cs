@@ -40,7 +40,7 @@ public sealed record ScoreColumn(string Key, string Title, Func<ShipperRow, stri
         new("held", "Share held", row => Share(row.Score.Held, row.Score.Units), row => Ratio(row.Score.Held, row.Score.Units)),
         new("stackable", "Declared stackable", row => Share(row.Score.DeclaredStackable, row.Score.Units), row => Ratio(row.Score.DeclaredStackable, row.Score.Units)),
         new("stackwell", "Stack well", row => Share(row.Score.StackWellLines, row.Score.StackableLines), row => Ratio(row.Score.StackWellLines, row.Score.StackableLines)),
-        new("range", "Range, 95 %", row => row.Score.StackableLines == 0 ? "no lines yet" : Range(row.Score.StackWellInterval), row => row.Score.StackableLines == 0 ? -1 : row.Score.StackWellInterval.Low),
+        new("range", "Range, 95 %", row => row.Score.StackableLines == 0 ? "none declared" : Range(row.Score.StackWellInterval), row => row.Score.StackableLines == 0 ? -1 : row.Score.StackWellInterval.Low),
         new("lines", "Of lines", row => row.Score.StackableLines.ToString("#,0", CultureInfo.InvariantCulture), row => row.Score.StackableLines),
     ];
 

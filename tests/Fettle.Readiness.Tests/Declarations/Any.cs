@@ -100,6 +100,16 @@ internal static class Any
         };
     }
 
+    /// <summary>Cartons that travel by themselves, light and heavy, of strong board and of weak.</summary>
+    public static readonly Gen<HandlingUnit> LooseCarton =
+        from length in Side(7, 40)
+        from width in Side(7, 30)
+        from height in Measured(4, 30)
+        from weight in Weighed(1, 130)
+        from board in Board
+        from quantity in Gen.Int[1, 40]
+        select Freight.Loose(new(length, width, height, weight, board)) with { Quantity = quantity };
+
     /// <summary>Several lines with names of their own.</summary>
     public static readonly Gen<Declaration> Declaration = Gen.Select(
         Lane,

@@ -28,7 +28,7 @@ public class ReadinessCheckPropertyTests
                 var search = AlternativeFinder.Find(unit, result, lane, RuleSet.BuiltIn, UnitCosts.Default);
                 Assert.Equal(result.Findings.Count > 0 && search.Alternatives.Count == 0, search.Blocked is not null);
             },
-            iter: 1500,
+            iter: 800,
             print: Any.Print);
 
     [Fact]

@@ -3,6 +3,7 @@ using Fettle.Web.Demo;
 using Fettle.Web.Identity;
 using Fettle.Web.Jobs;
 using Fettle.Web.Store;
+using Fettle.Web.Store.Migrations;
 using Marten;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -68,8 +69,7 @@ internal sealed class DemoNode : IAsyncDisposable
     private static async Task<string> MigrateAsync()
     {
         var connection = await TestPostgres.CreateDatabaseAsync();
-        await using var services = new ServiceCollection().AddLogging().AddStore(connection, migrate: true).BuildServiceProvider();
-        await services.GetRequiredService<IDocumentStore>().Storage.ApplyAllConfiguredChangesToDatabaseAsync();
+        await Migrator.ApplyAsync(connection, Migration.All, TestContext.Current.CancellationToken);
         return connection;
     }
 }

@@ -6,6 +6,7 @@ using Fettle.Readiness;
 using Fettle.Testing;
 using Fettle.Web.Areas;
 using Fettle.Web.Identity;
+using Fettle.Web.Security;
 using Fettle.Web.Store;
 using Marten;
 using Microsoft.AspNetCore.Builder;
@@ -35,6 +36,7 @@ public sealed class FrontDoor : IAsyncLifetime
     private static readonly Lazy<Task<string>> SharedDatabase = new(TestPostgres.CreateDatabaseAsync);
 
     private WebApplication app = null!;
+    private int machines;
 
     public Settings Settings { get; init; } = new();
 
@@ -85,6 +87,8 @@ public sealed class FrontDoor : IAsyncLifetime
         app.MapGet("/address", (HttpContext context) => $"{context.Request.Scheme} {context.Request.Host} {context.Connection.RemoteIpAddress}").AllowAnonymous();
         app.MapGet("/broken", string () => throw new InvalidOperationException("secret detail")).AllowAnonymous();
         app.MapGet("/database-away", string () => throw new NpgsqlException("secret detail", new TimeoutException())).AllowAnonymous();
+        foreach (var policy in new[] { HeaderPolicies.ApiReference, HeaderPolicies.ShowsMail, HeaderPolicies.Mail })
+            app.MapGet($"/policy/{policy}", () => "text").AllowAnonymous().WithSecurityHeadersPolicy(policy);
         app.MapPost("/notes", async (HttpContext context) =>
         {
             var form = await context.Request.ReadFormAsync();
@@ -96,8 +100,14 @@ public sealed class FrontDoor : IAsyncLifetime
         app.MapGet("/api/broken", string () => throw new InvalidOperationException("secret detail"));
     }
 
-    /// <summary>A browser of its own: it keeps cookies, and follows no redirects.</summary>
-    public Browser Browser() => new(app.GetTestClient());
+    /// <summary>A browser on a machine of its own: it keeps cookies, and follows no redirects.</summary>
+    public Browser Browser()
+    {
+        var client = app.GetTestClient();
+        var number = Interlocked.Increment(ref machines);
+        client.DefaultRequestHeaders.Add(AddressHeader, $"10.1.{number / 256}.{number % 256}");
+        return new(client);
+    }
 
     /// <summary>The same over HTTPS, under a name that is not this machine's.</summary>
     public Browser FarBrowser()

@@ -40,6 +40,19 @@ public sealed class HeaderTests(FrontDoor door) : IClassFixture<FrontDoor>
         AssertHeaders(await browser.GetAsync("/nothing", ("HX-Request", "true")));
     }
 
+    [Theory]
+    [InlineData("api-reference", "DENY", "default-src 'none'; script-src 'self' 'unsafe-inline'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'; object-src 'none'")]
+    [InlineData("shows-mail", "DENY", Csp + "; frame-src 'self'")]
+    [InlineData("mail", "SAMEORIGIN", "default-src 'none'; style-src 'unsafe-inline'; img-src 'self' data:; form-action 'none'; base-uri 'none'; frame-ancestors 'self'; sandbox")]
+    public async Task An_endpoint_that_needs_another_policy_names_it(string policy, string frames, string expected)
+    {
+        var answer = await door.Browser().GetAsync($"/policy/{policy}");
+
+        Assert.Equal(expected, answer.Headers["Content-Security-Policy"].TrimEnd(' ', ';'));
+        Assert.Equal(frames, answer.Headers["X-Frame-Options"]);
+        Assert.Equal("nosniff", answer.Headers["X-Content-Type-Options"]);
+    }
+
     [Fact]
     public async Task This_machine_itself_is_not_told_to_use_https()
     {

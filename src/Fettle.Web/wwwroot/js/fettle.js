@@ -21,9 +21,9 @@
   };
 
   // htmx sends the form token in a header; the page carries it in a meta element.
+  const token = () => document.querySelector('meta[name="request-token"]');
   document.addEventListener("htmx:configRequest", event => {
-    const token = document.querySelector('meta[name="request-token"]')?.content;
-    if (token) event.detail.headers["RequestVerificationToken"] = token;
+    event.detail.headers["RequestVerificationToken"] = token().content;
   });
 
   document.addEventListener("htmx:responseError", event => {
@@ -39,10 +39,14 @@
   document.addEventListener("htmx:sendError", () =>
     say("No connection just now. What you typed is still here; try again in a moment.", { tone: "caution" }));
 
-  // Signing in again in another tab takes the warning away in this one.
+  // Signing in again in another tab takes the warning away in this one, and brings it that tab's form token.
   const sessions = "BroadcastChannel" in window ? new BroadcastChannel("fettle.session") : null;
-  if (document.querySelector("[data-signed-in]")) sessions?.postMessage("signed in");
-  sessions?.addEventListener("message", () => say("You are signed in again. Carry on."));
+  if (document.querySelector("[data-signed-in]")) sessions?.postMessage(token().content);
+  sessions?.addEventListener("message", event => {
+    token().content = event.data;
+    document.querySelectorAll('input[name="__RequestVerificationToken"]').forEach(input => input.value = event.data);
+    say("You are signed in again. Carry on.");
+  });
 
   document.addEventListener("click", event => {
     const filler = event.target.closest?.("[data-fill]");

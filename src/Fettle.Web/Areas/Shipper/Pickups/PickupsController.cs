@@ -23,12 +23,14 @@ namespace Fettle.Web.Areas.Shipper.Pickups;
 public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission) : Controller
 {
     /// <summary>How many of the newest submitted pickups the list shows.</summary>
-    private const int Shown = 100;
+    private const int Shown = 40;
 
     /// <summary>A line that holds more figures than a page can carry back is refused before it is read.</summary>
     private const int LargestForm = 2_000_000;
 
     private const string Submitted = "This pickup has been submitted already. What was changed since, in another tab or on another device, is not part of it.";
+
+    private const int MostTries = 4;
 
     private Caller Caller => Caller.Of(User);
 
@@ -126,7 +128,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             return new EmptyResult();
         }
 
-        var conflict = await SaveAsync(session, draft, form, version, tab, cancel);
+        (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
         var page = await PageAsync(session, draft, form, tab ?? NewTab(), Changed(form), cancel);
         return PartialView("_Checked", page with { Conflict = conflict, Version = conflict is null ? draft.Version : version });
     }
@@ -164,7 +166,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             "apply" when line >= 0 && action.Length == 3 => Apply(form, line, action[2]),
             _ => null,
         };
-        var conflict = await SaveAsync(session, draft, form, version, tab, cancel);
+        (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
         // The form was changed in place; what the page shows is the form, not what the browser sent.
         ModelState.Clear();
         var page = await PageAsync(session, draft, form, tab, null, cancel) with
@@ -195,39 +197,53 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         if (header is null || errors.Count > 0 || page.Reading.Readable is not { HandlingUnits.Count: > 0 } declaration)
             return View("Edit", page with { Errors = errors, Notice = "Not submitted yet: the marked fields need you first." });
         var decision = await submission.SubmitAsync(draft, header, declaration, exceptionRequest, Caller.Actor, now, null, cancel);
+        for (var attempt = 1; attempt < MostTries && decision.Refusal is ChangedMeanwhile; attempt++)
+        {
+            // An earlier check of this same page was saved in between: what is submitted is what the page shows.
+            await using var fresh = store.QuerySession();
+            if (await fresh.LoadAsync<Draft>(draft.Id, cancel) is not { } newer || newer.ChangedIn != page.Tab)
+                break;
+            decision = await submission.SubmitAsync(newer, header, declaration, exceptionRequest, Caller.Actor, now, null, cancel);
+        }
+
         return decision.Refusal is { } refusal
             ? View("Edit", page with { Notice = refusal.Message })
             : Redirect($"/pickups/{draft.Id}");
     }
 
     /// <summary>Saves what was typed, unless somebody else saved since this page was made.</summary>
-    private async Task<EditConflict?> SaveAsync(IDocumentSession session, Draft draft, PickupForm form, Guid version, string? tab, CancellationToken cancel)
+    /// <returns>The draft as it is saved now, and the conflict when it is somebody else's.</returns>
+    private async Task<(Draft Saved, EditConflict? Conflict)> SaveAsync(Draft draft, PickupForm form, Guid version, string? tab, CancellationToken cancel)
     {
-        var ownLastChange = tab is not null && draft.ChangedIn == tab;
-        if (version != draft.Version && !ownLastChange)
-            return Conflict(draft, form);
-        var shipper = await ShipperAsync(session, cancel);
-        draft.SiteId = Heading.SiteOf(form, shipper, Caller.Rights.SiteIds)?.Id ?? draft.SiteId;
-        draft.Form = Storable(form);
-        draft.ChangedBy = Caller.Actor;
-        draft.ChangedAt = clock.GetUtcNow();
-        draft.ChangedIn = tab;
-        session.Store(draft);
-        try
+        for (var attempt = 1; ; attempt++)
         {
-            await session.SaveChangesAsync(cancel);
-            return null;
-        }
-        catch (Exception raced) when (Store.Streams.IsRace(raced))
-        {
-            await using var fresh = store.QuerySession();
-            var theirs = await fresh.LoadAsync<Draft>(draft.Id, cancel);
-            return Conflict(theirs!, form);
+            // Submitted in this moment: what was submitted stays as it was.
+            if (draft.SubmittedAt is not null)
+                return (draft, null);
+            // A change of this same page that is still under way, or whose answer got lost, is no conflict.
+            var ownLastChange = tab is not null && draft.ChangedIn == tab;
+            if (version != draft.Version && !ownLastChange)
+                return (draft, new(draft.ChangedBy.Name, draft.ChangedAt, FormDifference.Between(draft.Form, form)));
+            await using var session = store.LightweightSession();
+            var shipper = await ShipperAsync(session, cancel);
+            draft.SiteId = Heading.SiteOf(form, shipper, Caller.Rights.SiteIds)?.Id ?? draft.SiteId;
+            draft.Form = Storable(form);
+            draft.ChangedBy = Caller.Actor;
+            draft.ChangedAt = clock.GetUtcNow();
+            draft.ChangedIn = tab;
+            session.Store(draft);
+            try
+            {
+                await session.SaveChangesAsync(cancel);
+                return (draft, null);
+            }
+            catch (Exception raced) when (attempt < MostTries && Store.Streams.IsRace(raced))
+            {
+                await using var fresh = store.QuerySession();
+                draft = await fresh.LoadAsync<Draft>(draft.Id, cancel) ?? throw new InvalidOperationException($"Draft {draft.Id} is gone.");
+            }
         }
     }
-
-    private static EditConflict Conflict(Draft saved, PickupForm yours) =>
-        new(saved.ChangedBy.Name, saved.ChangedAt, FormDifference.Between(saved.Form, yours));
 
     /// <summary>PostgreSQL's JSON refuses NUL, and halves of characters are no text; everything else stays as typed.</summary>
     private static PickupForm Storable(PickupForm form) => FormText.Clean(form);

@@ -40,7 +40,7 @@ public static class DeclaredFacts
                 break;
         }
 
-        yield return ("Film", $"{unit.Protection.WrapTurns} turns, {(unit.Protection.WrapOverPlatform ? "over the pallet" : "not over the pallet")}");
+        yield return ("Film", $"{unit.Protection.WrapTurns} {(unit.Protection.WrapTurns == 1 ? "turn" : "turns")}, {(unit.Protection.WrapOverPlatform ? "over the pallet" : "not over the pallet")}");
         yield return ("Corner boards", unit.Protection.CornerBoards switch
         {
             CornerBoards.None => "none",

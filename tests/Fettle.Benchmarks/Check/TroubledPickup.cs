@@ -2,7 +2,7 @@ using Fettle.Engineering.Cartons;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 
-namespace Fettle.Benchmarks;
+namespace Fettle.Benchmarks.Check;
 
 /// <summary>
 /// A bad evening on the dock: 26 lines, as many as a 53-ft trailer has floor places, each with its own carton and its own
@@ -60,6 +60,25 @@ internal static class TroubledPickup
         Piece(1, 52, 40, 61, 2450),
         Piece(1, 48, 40, 107, 900),
     ]);
+
+    /// <summary>How many pickups <see cref="WithOtherCartons"/> makes before one comes again.</summary>
+    public const int Others = 15 * 15;
+
+    /// <summary>
+    /// The same pickup with cartons that are up to an inch smaller each way, in sixteenths: what was found about layers of
+    /// one serves no other. Weights and heights stay, so that the troubles do too.
+    /// </summary>
+    /// <param name="number">From 0 to <see cref="Others"/>, excluded.</param>
+    public static Declaration WithOtherCartons(int number)
+    {
+        var (length, width) = (Length.FromInches((1 + (number / 15)) / 16.0), Length.FromInches((1 + (number % 15)) / 16.0));
+        return Declared with
+        {
+            HandlingUnits = [.. Declared.HandlingUnits.Select(line => line.Contents is CartonContents cartons
+                ? line with { Contents = cartons with { Carton = cartons.Carton with { Length = cartons.Carton.Length - length, Width = cartons.Carton.Width - width } } }
+                : line)],
+        };
+    }
 
     private static HandlingUnit Pallet(
         int quantity,
