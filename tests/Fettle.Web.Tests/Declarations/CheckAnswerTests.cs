@@ -86,7 +86,8 @@ public sealed class CheckAnswerTests(SharedPortal shared)
         {
             AssertNames(alternative, "key", "summary", "cures", "cost", "handlingUnits", "verdict");
             AssertNames(alternative["cost"]!.AsObject(), "extraPlatforms", "extraFloorPositions", "material", "minutes", "losesStackable", "total");
-            Assert.NotEmpty(alternative["cures"]!.AsArray());
+            // One that cures nothing outright makes something grave less so.
+            Assert.True(alternative["cures"]!.AsArray().Count > 0 || (unit.At("verdict"), alternative.At("verdict")) is ("hold", not "hold"), alternative.ToJsonString());
             Assert.NotEmpty(alternative["handlingUnits"]!.AsArray());
             AssertVerdict(alternative["verdict"]);
         }

@@ -153,7 +153,7 @@ public sealed class ScenarioTests
         Assert.All(held, build => Assert.NotNull(build.ExceptionRequest));
         Assert.All(held.SelectMany(build => build.Stops!).Distinct(), stop => Assert.True(Demo.Decisions.Count(decision => decision.Stop == stop) > 1, stop));
         Assert.Contains(Demo.Decisions, decision => decision.Stop is null);
-        Assert.All(Demo.Decisions, decision => Assert.Empty(Holds.DecisionForm.Errors(decision.Decision.Word(), decision.Reason)));
+        Assert.All(Demo.Decisions, decision => Assert.Empty(Fettle.Web.Holds.DecisionForm.Errors(decision.Decision.Word(), decision.Reason)));
     }
 
     /// <summary>Each in a registry of its own: the common one takes a schema but once.</summary>

@@ -290,10 +290,19 @@ public sealed class EditorPageTests(SharedPortal shared)
     [Fact]
     public async Task A_pickup_holds_a_hundred_lines_and_says_so_at_the_next()
     {
-        var tab = await StartAsync();
-        await tab.PressAsync("check", [.. Typed.Head, .. Typed.Troubled(0), ("handlingUnits[0].quantity", "3")]);
-        for (var lines = 1; lines < 100; lines++)
-            await tab.PressAsync("duplicate:0");
+        var body = Freight.Troubled().AsPickup(DateTimeOffset.UtcNow);
+        var first = body["handlingUnits"]![0]!;
+        for (var line = 2; line < 100; line++)
+        {
+            var next = Freight.Sound()["handlingUnits"]![0]!;
+            body["handlingUnits"]!.AsArray().Add(next.DeepClone());
+            body["handlingUnits"]![line - 1]!["reference"] = $"A{line}";
+        }
+
+        first["quantity"] = 3;
+        var declared = await (await shared.ClerkAsync()).PostAsync("/api/v1/pickups", body);
+        var tab = await EditorTab.OpenAsync(await shared.PersonAsync("clara"), Guid.Parse(declared.Json.At("id")!));
+        await tab.PressAsync("duplicate:0");
         Assert.Equal(100, tab.References().Count());
 
         await tab.PressAsync("add");
