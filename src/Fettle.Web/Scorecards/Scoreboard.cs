@@ -64,7 +64,8 @@ public static class ScoreCsv
     {
         using var memory = new MemoryStream();
         using (var text = new StreamWriter(memory, new UTF8Encoding(encoderShouldEmitUTF8Identifier: true)))
-        using (var csv = new CsvWriter(text, new CsvConfiguration(CultureInfo.InvariantCulture) { NewLine = "\r\n" }))
+        // Rows end as RFC 4180 has it. Set as NewLine that would be the only line end inside a name to be quoted.
+        using (var csv = new CsvWriter(text, new CsvConfiguration(CultureInfo.InvariantCulture)))
         {
             foreach (var title in (string[])["shipper", "units", "units held", "units declared stackable", "units that stack well", "lines", "lines declared stackable", "lines that stack well", "share that stacks well", "range low", "range high"])
                 csv.WriteField(title);

@@ -92,7 +92,6 @@ public sealed class DecisionTests(SharedPortal shared)
     [InlineData("release", "", null, "Say why")]
     [InlineData("release", "    ", null, "Say why")]
     [InlineData("release", "no", null, "Say why")]
-    [InlineData("release", "It \0 looked at me.", null, "readable")]
     [InlineData("release", "It \u0007 rang.", null, "readable")]
     public async Task A_decision_that_cannot_be_read_is_told_at_its_field_and_what_was_written_is_kept(string decision, string reason, string? aboutDecision, string? aboutReason)
     {

@@ -21,7 +21,8 @@ public sealed class SendNoticeTests : IAsyncLifetime
 {
     private const string Shipper = "dock@bramblewick.example";
 
-    private readonly FakeTimeProvider clock = new(DateTimeOffset.UtcNow);
+    /// <summary>On a whole second: the database keeps microseconds.</summary>
+    private readonly FakeTimeProvider clock = new(DateTimeOffset.FromUnixTimeSeconds(DateTimeOffset.UtcNow.ToUnixTimeSeconds()));
     private Portal portal = null!;
     private HttpClient clerk = null!;
     private Browser browser = null!;

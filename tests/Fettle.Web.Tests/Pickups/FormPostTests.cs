@@ -98,7 +98,7 @@ public sealed class FormPostTests(SharedPortal shared) : IAsyncLifetime
     [InlineData("handlingUnits[0].stackable")]
     public async Task Odd_values_of_any_field_are_answered_with_the_page(string field)
     {
-        foreach (var value in (string[])["a\0b", new string('9', 100_000), "\u202eright to left", "½ 🪵 𝔘", "<script>alert(1)</script>", "' or 1=1 --", "-1", "1e308", "NaN", "\r\n\r\n", "   ", "true,false"])
+        foreach (var value in (string[])[new string('9', 100_000), "\u202eright to left", "½ 🪵 𝔘", "<script>alert(1)</script>", "' or 1=1 --", "-1", "1e308", "NaN", "\r\n\r\n", "   ", "true,false"])
         {
             foreach (var address in (string[])["", "/check"])
             {
@@ -108,8 +108,8 @@ public sealed class FormPostTests(SharedPortal shared) : IAsyncLifetime
                 if (address.Length == 0 && (field is "destination" || field.EndsWith("reference", StringComparison.Ordinal) || field.EndsWith("height", StringComparison.Ordinal)))
                 {
                     var shown = ((IHtmlInputElement)(await answer.PageAsync()).QuerySelector($"#declaration [name='{field}']")!).Value;
-                    // NUL has no place in HTML; an input has one line.
-                    Assert.Equal(value.Replace("\0", "", StringComparison.Ordinal).ReplaceLineEndings("").Trim(), shown.Replace("\ufffd", "", StringComparison.Ordinal).Trim());
+                    // An input has one line.
+                    Assert.Equal(value.ReplaceLineEndings("").Trim(), shown.Trim());
                 }
             }
         }
@@ -134,14 +134,12 @@ public sealed class FormPostTests(SharedPortal shared) : IAsyncLifetime
 
     [Theory]
     [InlineData("handlingUnits[0]")]
-    [InlineData("handlingUnits")]
     [InlineData("handlingUnits[0].outer")]
     [InlineData("handlingUnits[0].outer.height.x")]
     [InlineData("handlingUnits[-1].reference")]
     [InlineData("handlingUnits[00].reference")]
     [InlineData("handlingUnits[2147483648].reference")]
     [InlineData("handlingUnits[].reference")]
-    [InlineData("handlingUnits.index")]
     [InlineData("[0].reference")]
     [InlineData("form.destination")]
     public async Task A_field_with_an_odd_name_does_not_take_the_line_away(string name)
@@ -150,6 +148,47 @@ public sealed class FormPostTests(SharedPortal shared) : IAsyncLifetime
 
         Assert.True((int)answer.Status is 200 or 400 or 413, $"{answer.Status}");
         Assert.Equal("53 1/2", (await shared.DraftAsync(tab.Id)).Form.HandlingUnits.FirstOrDefault()?.Outer.Height);
+    }
+
+    [Theory]
+    [InlineData("handlingUnits")]
+    [InlineData("handlingUnits.index")]
+    public async Task A_list_in_another_form_than_ours_is_answered(string name)
+    {
+        foreach (var address in (string[])["", "/check"])
+        {
+            var answer = await PostAsync(address, [.. tab.Fields(), (name, "1")]);
+            Assert.True((int)answer.Status is 200 or 400, $"{answer.Status}");
+        }
+    }
+
+    /// <summary>Forms that come in an address may not hold NUL at all; those in parts may, and the database may not.</summary>
+    [Theory]
+    [InlineData("destination")]
+    [InlineData("handlingUnits[0].reference")]
+    [InlineData("handlingUnits[0].outer.height")]
+    [InlineData("tab")]
+    [InlineData("version")]
+    [InlineData("exceptionRequest")]
+    [InlineData("do")]
+    public async Task NUL_is_left_out_of_what_is_kept(string field)
+    {
+        Assert.Equal(HttpStatusCode.BadRequest, (await PostAsync("", [.. tab.Fields().Where(each => each.Name != field), (field, "a\0b")])).Status);
+        foreach (var address in (string[])["", "/check"])
+        {
+            using var parts = new MultipartFormDataContent();
+            foreach (var (name, value) in tab.Fields().Where(each => each.Name != field).Append((field, "a\0b")))
+                parts.Add(new StringContent(value), name);
+            using var request = new HttpRequestMessage(HttpMethod.Post, $"/pickups/{tab.Id}{address}") { Content = parts };
+            request.Headers.Add("Sec-Fetch-Site", "same-origin");
+
+            var answer = await browser.SendAsync(request);
+
+            Assert.True(answer.Status == HttpStatusCode.OK, $"{answer.Status} {answer.Text}");
+        }
+
+        if (field == "destination")
+            Assert.Equal("ab", (await shared.DraftAsync(tab.Id)).Form.Destination);
     }
 
     [Theory]

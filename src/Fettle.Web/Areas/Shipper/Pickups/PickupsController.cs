@@ -31,6 +31,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     private const string Submitted = "This pickup has been submitted already. What was changed since, in another tab or on another device, is not part of it.";
 
     private const int MostTries = 4;
+    private const int TabLength = 16;
 
     private Caller Caller => Caller.Of(User);
 
@@ -115,21 +116,22 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     [HttpPost("{id:guid}/check")]
     [Authorize(Policies.ShipperClerk)]
     [RequestSizeLimit(LargestForm)]
-    public async Task<IActionResult> Check(Guid id, PickupForm form, Guid version, string? tab, CancellationToken cancel)
+    public async Task<IActionResult> Check(Guid id, [Bind(Prefix = "")] PickupForm form, Guid version, string? tab, CancellationToken cancel)
     {
         await using var session = store.LightweightSession();
         if (await DraftAsync(session, id, cancel) is not { } draft)
             return NotFound();
-        if (IsTooLong(form))
-            return StatusCode(StatusCodes.Status413PayloadTooLarge);
+        if (Unusable(form) is { } status)
+            return StatusCode(status);
+        tab = TabOf(tab);
+        (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
         if (draft.SubmittedAt is not null)
         {
             await Fragments.WriteAsync(HttpContext, StatusCodes.Status409Conflict, $"{Submitted} Load the page again to see it.");
             return new EmptyResult();
         }
 
-        (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
-        var page = await PageAsync(session, draft, form, tab ?? NewTab(), Changed(form), cancel);
+        var page = await PageAsync(session, draft, form, tab, Changed(form), cancel);
         return PartialView("_Checked", page with { Conflict = conflict, Version = conflict is null ? draft.Version : version });
     }
 
@@ -137,21 +139,15 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     [HttpPost("{id:guid}")]
     [Authorize(Policies.ShipperClerk)]
     [RequestSizeLimit(LargestForm)]
-    public async Task<IActionResult> Edit(Guid id, PickupForm form, Guid version, string? tab, string? @do, string? exceptionRequest, CancellationToken cancel)
+    public async Task<IActionResult> Edit(Guid id, [Bind(Prefix = "")] PickupForm form, Guid version, string? tab, string? @do, string? exceptionRequest, CancellationToken cancel)
     {
         await using var session = store.LightweightSession();
         if (await DraftAsync(session, id, cancel) is not { } draft)
             return NotFound();
-        if (IsTooLong(form))
-            return StatusCode(StatusCodes.Status413PayloadTooLarge);
-        if (draft.SubmittedAt is not null)
-        {
-            this.Say(Submitted);
-            return Redirect($"/pickups/{id}");
-        }
-
+        if (Unusable(form) is { } status)
+            return StatusCode(status);
         var action = (@do ?? "check").Split(':', 3);
-        tab ??= NewTab();
+        tab = TabOf(tab);
         if (action[0] == "take-saved")
             return Redirect($"/pickups/{id}");
         if (action[0] == "keep-mine")
@@ -167,6 +163,12 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             _ => null,
         };
         (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
+        if (draft.SubmittedAt is not null)
+        {
+            this.Say(Submitted);
+            return Redirect($"/pickups/{id}");
+        }
+
         // The form was changed in place; what the page shows is the form, not what the browser sent.
         ModelState.Clear();
         var page = await PageAsync(session, draft, form, tab, null, cancel) with
@@ -217,7 +219,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     {
         for (var attempt = 1; ; attempt++)
         {
-            // Submitted in this moment: what was submitted stays as it was.
+            // Submitted, perhaps in this moment: what was submitted stays as it was.
             if (draft.SubmittedAt is not null)
                 return (draft, null);
             // A change of this same page that is still under way, or whose answer got lost, is no conflict.
@@ -286,8 +288,16 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         return lines;
     }
 
-    /// <summary>No page of ours sends more lines than a pickup holds.</summary>
-    private static bool IsTooLong(PickupForm form) => form.HandlingUnits.Count > PickupFormValidator.MostLines;
+    /// <summary>The status for a form that no page of ours sends: with more lines than a pickup holds, or with gaps between them.</summary>
+    private static int? Unusable(PickupForm form)
+    {
+        if (form.HandlingUnits.Count > PickupFormValidator.MostLines)
+            return StatusCodes.Status413PayloadTooLarge;
+        return form.HandlingUnits.Contains(null!) ? StatusCodes.Status400BadRequest : null;
+    }
+
+    /// <summary>The word of an open page, as <see cref="NewTab"/> made it; a new one for anything else.</summary>
+    private static string TabOf(string? tab) => tab?.Length == TabLength && tab.All(char.IsAsciiHexDigit) ? tab : NewTab();
 
     private static string? Add(PickupForm form)
     {
@@ -339,7 +349,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         return Enumerable.Range(1, PickupFormValidator.MostLines + 1).Select(n => $"A{n}").First(reference => !taken.Contains(reference));
     }
 
-    private static string NewTab() => RandomNumberGenerator.GetHexString(16);
+    private static string NewTab() => RandomNumberGenerator.GetHexString(TabLength);
 }
 
 /// <summary>Drafts and submitted pickups, newest first.</summary>
