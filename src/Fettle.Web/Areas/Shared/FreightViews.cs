@@ -33,6 +33,7 @@ public static class FindingTitle
         FindingCodes.LooseCartonLift => "Heavy to lift",
         FindingCodes.LooseCartonStrength => "Weak loose carton",
         FindingCodes.InconsistentDimensions => "Sizes do not agree",
+        FindingCodes.BoardUnknown => "Board not known",
         _ => code,
     };
 }
