@@ -15,6 +15,9 @@ public static class JobSetup
     private const string Schema = "hangfire";
     private const int Connections = 20;
 
+    /// <summary>Hangfire keeps its log in a static field: one that a host disposes of would fail every other host of the process.</summary>
+    private static readonly ILoggerFactory Log = LoggerFactory.Create(log => log.SetMinimumLevel(LogLevel.Warning).AddSimpleConsole(console => console.SingleLine = true));
+
     public static IServiceCollection AddJobs(this IServiceCollection services, string connectionString, bool runsJobs)
     {
         var options = new PostgreSqlStorageOptions
@@ -37,6 +40,7 @@ public static class JobSetup
             .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
             .UseSimpleAssemblyNameTypeSerializer()
             .UseRecommendedSerializerSettings()
+            .UseLogProvider(new AspNetCoreLogProvider(Log))
             .UseStorage(provider.GetRequiredService<JobStorage>())
             // The sweep tries again what failed, at its own pace.
             .UseFilter(new AutomaticRetryAttribute { Attempts = 0, OnAttemptsExceeded = AttemptsExceededAction.Delete }));
