@@ -17,25 +17,31 @@ namespace Fettle.Web.Tests.Notices;
 /// Mail that cannot be sent: every fault of a mail server, on a clock that the test moves, the jobs called as the job server
 /// calls them.
 /// </summary>
-public sealed class SendNoticeTests : IAsyncLifetime
+public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IAsyncLifetime
 {
     private const string Shipper = "dock@bramblewick.example";
 
-    /// <summary>On a whole second: the database keeps microseconds.</summary>
-    private readonly FakeTimeProvider clock = new(DateTimeOffset.FromUnixTimeSeconds(DateTimeOffset.UtcNow.ToUnixTimeSeconds()));
-    private Portal portal = null!;
+    private readonly FakeTimeProvider clock = room.Clock;
+    private readonly Portal portal = room.Portal;
     private HttpClient clerk = null!;
     private Browser browser = null!;
+    private int attemptsBefore;
 
     public async ValueTask InitializeAsync()
     {
-        portal = await Portal.StartAsync(runsJobs: false, clock: clock, settings: new Dictionary<string, string?> { ["Fettle:Smtp:PatienceSeconds"] = "1" });
         clerk = await portal.ApiAsync(portal.Parties.Clerk);
         browser = new(portal.Anonymous());
-        await browser.SignInAsync("clara@fettle.example", Portal.Password);
+        var person = await portal.AddUserAsync($"N{Guid.CreateVersion7():N} Clerk", portal.Parties.Clerk);
+        await browser.SignInAsync(person.UserName, Portal.Password);
+        portal.Mail.Clear();
+        attemptsBefore = portal.Mail.Attempts;
     }
 
-    public ValueTask DisposeAsync() => portal.DisposeAsync();
+    public async ValueTask DisposeAsync()
+    {
+        portal.Mail.Fault = MailFault.None;
+        await portal.Mail.AcceptConnectionsAsync();
+    }
 
     [Fact]
     public async Task A_mail_server_that_is_down_for_an_hour_delays_mail_and_loses_none()
@@ -156,7 +162,6 @@ public sealed class SendNoticeTests : IAsyncLifetime
         await SendAsync(notice.Id);
 
         Assert.Equal(NoticeState.Failed, (await ReadAsync(notice.Id)).State);
-        await portal.Mail.AcceptConnectionsAsync();
     }
 
     [Fact]
@@ -180,7 +185,7 @@ public sealed class SendNoticeTests : IAsyncLifetime
 
         Assert.Equal((NoticeState.Sent, 1), ((await ReadAsync(notice.Id)).State, (await ReadAsync(notice.Id)).Tries));
         Assert.Single(portal.Mail.Messages);
-        Assert.Equal(1, portal.Mail.Attempts);
+        Assert.Equal(1, portal.Mail.Attempts - attemptsBefore);
     }
 
     [Fact]
@@ -198,7 +203,7 @@ public sealed class SendNoticeTests : IAsyncLifetime
         Assert.Equal((NoticeState.Sending, 1), ((await ReadAsync(notice.Id)).State, (await ReadAsync(notice.Id)).Tries));
         await sending;
 
-        Assert.Equal(1, portal.Mail.Attempts);
+        Assert.Equal(1, portal.Mail.Attempts - attemptsBefore);
         Assert.Equal(NoticeState.Due, (await ReadAsync(notice.Id)).State);
     }
 
@@ -243,19 +248,19 @@ public sealed class SendNoticeTests : IAsyncLifetime
     public async Task The_sweep_finds_what_is_due()
     {
         var id = await SubmitAsync();
-        Assert.Equal([id], await SweptAsync(nameof(FollowUpJob)));
+        Assert.Contains(id, await SweptAsync(nameof(FollowUpJob)));
         await portal.Services.GetRequiredService<FollowUpJob>().RunAsync(id, CancellationToken.None);
-        Assert.Empty(await SweptAsync(nameof(FollowUpJob)));
+        Assert.DoesNotContain(id, await SweptAsync(nameof(FollowUpJob)));
         Guid[] notices = [.. (await NoticesAsync(id)).Select(notice => notice.Id)];
-        Assert.Equal(notices.Order(), (await SweptAsync(nameof(SendNoticeJob))).Order());
+        Assert.Equal(notices.Order(), (await SweptAsync(nameof(SendNoticeJob))).Intersect(notices).Order());
 
         await SendAsync(notices[0]);
         portal.Mail.Fault = MailFault.MailboxBusy;
         await SendAsync(notices[1]);
 
-        Assert.Empty(await SweptAsync(nameof(SendNoticeJob)));
+        Assert.Empty((await SweptAsync(nameof(SendNoticeJob))).Intersect(notices));
         clock.Advance(TimeSpan.FromSeconds(15));
-        Assert.Equal([notices[1]], await SweptAsync(nameof(SendNoticeJob)));
+        Assert.Equal([notices[1]], (await SweptAsync(nameof(SendNoticeJob))).Intersect(notices));
     }
 
     /// <summary>The notice for the shipper about a pickup that was just submitted.</summary>
@@ -321,4 +326,18 @@ public sealed class SendNoticeTests : IAsyncLifetime
 
         Assert.Contains(texts[0], (await (await browser.GetAsync($"/messages/{notice.Id}")).PageAsync()).QuerySelector(".figures")!.TextContent);
     }
+}
+
+/// <summary>A portal on a clock that the test moves, with little patience for its mail server.</summary>
+public sealed class MailRoom : IAsyncLifetime
+{
+    /// <summary>On a whole second: the database keeps microseconds.</summary>
+    public FakeTimeProvider Clock { get; } = new(DateTimeOffset.FromUnixTimeSeconds(DateTimeOffset.UtcNow.ToUnixTimeSeconds()));
+
+    public Portal Portal { get; private set; } = null!;
+
+    public async ValueTask InitializeAsync() =>
+        Portal = await Portal.StartAsync(runsJobs: false, clock: Clock, settings: new Dictionary<string, string?> { ["Fettle:Smtp:PatienceSeconds"] = "1" });
+
+    public ValueTask DisposeAsync() => Portal.DisposeAsync();
 }
