@@ -101,6 +101,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         await using var session = store.LightweightSession();
         if (await session.LoadAsync<Draft>(id, cancel) is not { } draft || !Caller.MayDeclareFor(draft.ShipperId, draft.SiteId))
             return Answers.NotFound("pickup");
+        if (draft.SubmittedAt is not null && await session.LoadAsync<Pickup>(id, cancel) is { } submitted)
+            return Answers.Refused(new AlreadySubmitted(submitted.SubmittedBy, submitted.SubmittedAt));
         if (Request.GetTypedHeaders().IfMatch is { Count: > 0 } wanted && !wanted.Any(tag => tag.Tag == "*" || tag.Tag == ETag(draft)))
             return Answers.Result(Problems.Of(StatusCodes.Status412PreconditionFailed, "changed-meanwhile", "The pickup was changed.", $"{draft.ChangedBy.Name} changed it at {draft.ChangedAt:u}. Read it again before submitting."));
         var (header, parties, reading, errors) = await ReadAsync(session, draft, cancel);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Net;
 using System.Text.Json.Nodes;
+using CsCheck;
 using Fettle.Testing;
 
 namespace Fettle.Web.Tests.Declarations;
@@ -171,6 +172,41 @@ public sealed class CheckAnswerTests(SharedPortal shared)
                 Assert.All(alternative["cures"]!.AsArray(), cure => Assert.DoesNotContain(cure!.ToString(), codes));
             }
         }
+    }
+
+    /// <summary>What rounding to the answer's digits might change: freight of any size, in either family of units.</summary>
+    [Fact]
+    public async Task An_alternative_of_any_freight_checked_again_gets_the_verdict_it_was_offered_with()
+    {
+        var offered = 0;
+        var freight = Gen.Select(Gen.Int[60, 200], Gen.Int[60, 160], Gen.Int[40, 180], Gen.Int[50, 700], Gen.Int[4, 16], Gen.Int[2, 8], Gen.Int[0, 3], Gen.Bool);
+        await freight.SampleAsync(
+            async given =>
+            {
+                var (length, width, height, weight, perLayer, layers, turns, metric) = given;
+                var body = Freight.Sound();
+                var unit = body["handlingUnits"]![0]!;
+                unit["outer"] = new JsonObject { ["length"] = Math.Max(48, length * 0.3), ["width"] = 40, ["height"] = 5.5 + (layers * height / 10.0) };
+                unit["grossWeight"] = 40 + (perLayer * layers * weight / 10.0);
+                unit["protection"]!["wrapTurns"] = turns;
+                var contents = unit["contents"]!;
+                (contents["perLayer"], contents["layers"]) = (perLayer, layers);
+                var carton = contents["carton"]!;
+                (carton["length"], carton["width"], carton["height"], carton["grossWeight"]) = (length / 10.0, width / 10.0, height / 10.0, weight / 10.0);
+                if (metric)
+                    body = Metric(body);
+                foreach (var alternative in (await CheckAsync(body))["handlingUnits"]![0]!["alternatives"]!.AsArray())
+                {
+                    var again = (JsonObject)body.DeepClone();
+                    again["handlingUnits"] = alternative!["handlingUnits"]!.DeepClone();
+                    Assert.Equal(alternative.At("verdict"), (await CheckAsync(again)).At("verdict"));
+                    Interlocked.Increment(ref offered);
+                }
+            },
+            iter: 120,
+            threads: 1);
+
+        Assert.True(offered > 30, $"Only {offered} alternatives were offered.");
     }
 
     [Fact]

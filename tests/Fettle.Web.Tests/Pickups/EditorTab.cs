@@ -92,7 +92,7 @@ internal sealed class EditorTab
 
     public string Standing => Page.QuerySelector("#standing")!.TextContent;
 
-    public string? Notice => Page.QuerySelector("#editor > .notice, main > .notice")?.TextContent;
+    public string? Notice => Page.QuerySelector("#editor > .notice")?.TextContent;
 
     public bool HasConflict => Page.QuerySelector("#standing [role=alert]") is not null;
 
