@@ -118,7 +118,8 @@ public sealed class MartenUserStore(IDocumentStore store, TimeProvider time, Ide
         {
             return IdentityResult.Failed(errors.ConcurrencyFailure());
         }
-        catch (MartenCommandException conflict) when (conflict.InnerException is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation })
+        // For a name that is taken Marten throws one or the other.
+        catch (Exception conflict) when (conflict is (MartenCommandException or DocumentAlreadyExistsException) && conflict.InnerException is PostgresException { SqlState: PostgresErrorCodes.UniqueViolation })
         {
             return IdentityResult.Failed(errors.DuplicateUserName(user.UserName));
         }
