@@ -63,6 +63,8 @@ public sealed class AccessibilityTests(Browser browser, PortalWithHeldFreight he
     public async Task No_page_has_a_serious_fault_that_axe_knows(string who, int width, ColorScheme scheme)
     {
         await using var visitor = await browser.NewVisitorAsync(new() { BaseURL = held.Portal.Address.ToString(), ViewportSize = new() { Width = width, Height = 900 }, ColorScheme = scheme });
+        // axe waits for an idle network, which a busy machine is slow to give.
+        visitor.SetDefaultTimeout(120_000);
         var page = await visitor.NewPageAsync();
         await page.GotoAsync("/sign-in");
         await AssertSoundAsync(page);
