@@ -16,7 +16,7 @@ public sealed class PrivateServerTests : IAsyncLifetime
 {
     private static readonly Shipper Kept = new() { Id = new("00000000-0000-7000-8000-000000000077"), Name = "Tallow Lane Candles", Email = "dock@tallow.example", Sites = [] };
 
-    private readonly PrivatePostgresOptions options = new() { DataFolder = Path.Combine(Path.GetTempPath(), "fettle-crash", Path.GetRandomFileName()) };
+    private readonly PrivatePostgresOptions options = new() { DataFolder = Leftovers.NewFolder() };
 
     private string Cluster => Path.Combine(options.DataFolder, "cluster");
 
