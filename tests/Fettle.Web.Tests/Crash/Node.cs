@@ -29,6 +29,7 @@ internal sealed partial class Node : IAsyncDisposable
         process.ErrorDataReceived += (_, line) => Keep(errors, line.Data);
         Started = Stopwatch.StartNew();
         process.Start();
+        Leftovers.Note(process);
         process.BeginOutputReadLine();
         process.BeginErrorReadLine();
     }
@@ -48,7 +49,7 @@ internal sealed partial class Node : IAsyncDisposable
     /// <param name="arguments">As on the command line: "--role", "web".</param>
     public static async Task<Node> StartAsync(params IReadOnlyList<string> arguments)
     {
-        var node = Begin(["--urls", "http://127.0.0.1:0", .. arguments]);
+        var node = await BeginAsync(["--urls", "http://127.0.0.1:0", .. arguments]);
         try
         {
             await node.BecomesHealthyAsync();
@@ -62,12 +63,16 @@ internal sealed partial class Node : IAsyncDisposable
     }
 
     /// <summary>Starts a node that is not expected to get far.</summary>
-    public static Node Begin(params IReadOnlyList<string> arguments) => new(arguments);
+    public static async Task<Node> BeginAsync(params IReadOnlyList<string> arguments)
+    {
+        await Leftovers.AreRemovedAsync();
+        return new(arguments);
+    }
 
     /// <summary>Begins, and waits for the end.</summary>
     public static async Task<(int ExitCode, string Output, string Errors)> RunAsync(params IReadOnlyList<string> arguments)
     {
-        await using var node = Begin(arguments);
+        await using var node = await BeginAsync(arguments);
         var code = await node.ExitAsync();
         return (code, node.Output, node.Errors);
     }
@@ -122,6 +127,7 @@ internal sealed partial class Node : IAsyncDisposable
     {
         if (!process.HasExited)
             await KillAsync();
+        Leftovers.Forget(process.Id);
         process.Dispose();
     }
 

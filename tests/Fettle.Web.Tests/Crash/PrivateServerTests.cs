@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using Fettle.Web.Parties;
 using Fettle.Web.Store;
+using Fettle.Web.Store.Migrations;
 using Fettle.Web.Store.Postgres;
 using JasperFx;
 using Marten;
@@ -15,7 +16,7 @@ public sealed class PrivateServerTests : IAsyncLifetime
 {
     private static readonly Shipper Kept = new() { Id = new("00000000-0000-7000-8000-000000000077"), Name = "Tallow Lane Candles", Email = "dock@tallow.example", Sites = [] };
 
-    private readonly PrivatePostgresOptions options = new() { DataFolder = Path.Combine(Path.GetTempPath(), "fettle-crash", Path.GetRandomFileName()) };
+    private readonly PrivatePostgresOptions options = new() { DataFolder = Leftovers.NewFolder() };
 
     private string Cluster => Path.Combine(options.DataFolder, "cluster");
 
@@ -70,6 +71,25 @@ public sealed class PrivateServerTests : IAsyncLifetime
 
         Assert.InRange(told.Elapsed, TimeSpan.Zero, TimeSpan.FromSeconds(15));
         Assert.False(server.IsAlive());
+    }
+
+    [Fact]
+    public async Task Data_that_these_migrations_did_not_make_is_refused_with_its_folder_named_and_no_server_left_running()
+    {
+        Postmaster server;
+        await using (var earlier = await PrivatePostgres.StartAsync(options, NullLogger.Instance, Cancel))
+        {
+            await Migrator.ApplyAsync(earlier.ConnectionString, [Migration.All[0] with { Sql = "select 1;" }], Cancel);
+            server = Postmaster.Read(Cluster)!;
+        }
+
+        var ended = await Node.RunAsync($"--Fettle:Database:DataFolder={options.DataFolder}");
+
+        Assert.Equal(1, ended.ExitCode);
+        Assert.StartsWith("Migration 0001_initial.sql is not the one that was applied to this database", ended.Errors, StringComparison.Ordinal);
+        Assert.EndsWith($"Or move the folder {options.DataFolder} away to start with a new database.", ended.Errors, StringComparison.Ordinal);
+        Assert.False(server.IsAlive());
+        Assert.Null(Postmaster.Read(Cluster));
     }
 
     private Task<Node> StartAsync() => Node.StartAsync($"--Fettle:Database:DataFolder={options.DataFolder}", "--Fettle:Demo:Load=false");

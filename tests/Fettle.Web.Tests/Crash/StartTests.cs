@@ -132,7 +132,7 @@ public sealed class StartTests
     [Fact]
     public async Task A_node_whose_database_is_gone_says_that_it_is_not_ready_and_stays()
     {
-        var options = new PrivatePostgresOptions { DataFolder = Path.Combine(Path.GetTempPath(), "fettle-crash", Path.GetRandomFileName()), Durable = false };
+        var options = new PrivatePostgresOptions { DataFolder = Leftovers.NewFolder(), Durable = false };
         try
         {
             await using var server = await PrivatePostgres.StartAsync(options, NullLogger.Instance, Cancel);
