@@ -1,3 +1,5 @@
+using Fettle.Readiness.Findings;
+
 namespace Fettle.Readiness;
 
 /// <summary>What came of a command: events that say what happened, or the reason why nothing did.</summary>
@@ -29,7 +31,7 @@ public abstract record Refusal
     public abstract string Code { get; }
 
     /// <summary>What a person reads.</summary>
-    public abstract string Message { get; }
+    public abstract Phrase Message { get; }
 }
 
 /// <summary>Who did something, named as they were named at the time.</summary>

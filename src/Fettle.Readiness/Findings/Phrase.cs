@@ -40,20 +40,23 @@ public sealed class Phrase : IEquatable<Phrase>
             ? phrases[0]
             : new(string.Join(separator, Enumerable.Range(0, phrases.Count).Select(i => $"{{{i}}}")), [.. phrases]);
 
-    /// <summary>As a person reads it.</summary>
-    public string Say(UnitSystem units, CultureInfo? culture = null)
-    {
-        culture ??= CultureInfo.InvariantCulture;
-        return string.Format(culture, Template, [.. parts.Select(object (part) => part switch
+    /// <summary>A word or sentence of ours without figures, to stand inside another.</summary>
+    public static Phrase Word(string english) => new(english.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal), []);
+
+    /// <summary>
+    /// As a person reads it. Figures are written alike in every language, with a point: what is shown can be typed again.
+    /// </summary>
+    /// <param name="translate">Gives another language's template for an English one, with the same places in any order.</param>
+    public string Say(UnitSystem units, Func<string, string> translate) =>
+        string.Format(CultureInfo.InvariantCulture, translate(Template), [.. parts.Select(object (part) => part switch
         {
-            Quantity quantity => quantity.Show(units, culture),
-            Phrase phrase => phrase.Say(units, culture),
+            Quantity quantity => quantity.Show(units),
+            Phrase phrase => phrase.Say(units, translate),
             _ => part,
         })]);
-    }
 
-    /// <summary>For logs and failing tests: in inches and pounds.</summary>
-    public override string ToString() => Say(UnitSystem.Imperial);
+    /// <summary>For logs and failing tests: in English, in inches and pounds.</summary>
+    public override string ToString() => Say(UnitSystem.Imperial, template => template);
 
     public bool Equals(Phrase? other) =>
         other is not null && Template == other.Template && parts.SequenceEqual(other.parts);

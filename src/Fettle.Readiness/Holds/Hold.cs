@@ -97,7 +97,7 @@ public sealed record NoSuchHold : Refusal
 {
     public override string Code => "no-such-hold";
 
-    public override string Message => "There is no such hold.";
+    public override Phrase Message => Phrase.Of($"There is no such hold.");
 }
 
 /// <summary>Somebody else was quicker.</summary>
@@ -105,5 +105,5 @@ public sealed record AlreadyDecided(HoldDecided Decision) : Refusal
 {
     public override string Code => "already-decided";
 
-    public override string Message => $"{Decision.By.Name} has already decided this hold.";
+    public override Phrase Message => Phrase.Of($"{Decision.By.Name} has already decided this hold.");
 }

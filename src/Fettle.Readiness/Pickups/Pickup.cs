@@ -117,19 +117,19 @@ public sealed record AlreadySubmitted(Actor By, DateTimeOffset At) : Refusal
 {
     public override string Code => "already-submitted";
 
-    public override string Message => $"{By.Name} has already submitted this pickup.";
+    public override Phrase Message => Phrase.Of($"{By.Name} has already submitted this pickup.");
 }
 
 public sealed record ChangedMeanwhile : Refusal
 {
     public override string Code => "changed-meanwhile";
 
-    public override string Message => "Somebody changed this pickup in the same moment. Read it again, then submit.";
+    public override Phrase Message => Phrase.Of($"Somebody changed this pickup in the same moment. Read it again, then submit.");
 }
 
 public sealed record NothingDeclared : Refusal
 {
     public override string Code => "nothing-declared";
 
-    public override string Message => "Declare at least one handling unit before submitting.";
+    public override Phrase Message => Phrase.Of($"Declare at least one handling unit before submitting.");
 }

@@ -1,3 +1,4 @@
+using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
@@ -18,15 +19,15 @@ public static class Answers
         {
             Type = Problems.TypeOf("unreadable"),
             Status = StatusCodes.Status400BadRequest,
-            Title = "What was sent cannot be read.",
-            Detail = fields.Count == 1 ? "One field needs mending; see errors." : $"{fields.Count} fields need mending; see errors.",
+            Title = T("What was sent cannot be read."),
+            Detail = fields.Count == 1 ? T("One field needs mending; see errors.") : T("{0} fields need mending; see errors.", fields.Count),
         };
         return Result(problem);
     }
 
     /// <summary>404, also for what exists but is not the caller's to see.</summary>
     public static ObjectResult NotFound(string what) =>
-        Result(Problems.Of(StatusCodes.Status404NotFound, "not-found", "There is no such thing.", $"There is no {what} with this id that you may see."));
+        Result(Problems.Of(StatusCodes.Status404NotFound, "not-found", T("There is no such thing."), T("There is nothing with this id that you may see: {0}.", T(what))));
 
     /// <summary>The one place that maps refusals to HTTP.</summary>
     public static ObjectResult Refused(Refusal refusal)
@@ -38,7 +39,7 @@ public static class Answers
             NothingDeclared => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
-        var problem = Problems.Of(status, refusal.Code, "It was not done.", refusal.Message);
+        var problem = Problems.Of(status, refusal.Code, T("It was not done."), refusal.Message.Say(UnitSystem.Imperial));
         if (refusal is AlreadyDecided { Decision: var decided })
             problem.Extensions["decision"] = DecisionAnswer.Of(decided);
         if (refusal is AlreadySubmitted submitted)

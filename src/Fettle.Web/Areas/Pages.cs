@@ -29,10 +29,10 @@ public static class Pages
             options.Conventions.Add(new AreaByNamespace());
             // What is required is said by the form's own rules, in words.
             options.SuppressImplicitRequiredAttributeForNonNullableReferenceTypes = true;
-            options.ModelBindingMessageProvider.SetValueMustBeANumberAccessor(_ => "Enter a number.");
-            options.ModelBindingMessageProvider.SetAttemptedValueIsInvalidAccessor((value, _) => $"\"{value}\" cannot be read here.");
-            options.ModelBindingMessageProvider.SetNonPropertyAttemptedValueIsInvalidAccessor(value => $"\"{value}\" cannot be read here.");
-            options.ModelBindingMessageProvider.SetValueMustNotBeNullAccessor(_ => "Fill this in.");
+            options.ModelBindingMessageProvider.SetValueMustBeANumberAccessor(_ => T("Enter a number."));
+            options.ModelBindingMessageProvider.SetAttemptedValueIsInvalidAccessor((value, _) => T("\"{0}\" cannot be read here.", value));
+            options.ModelBindingMessageProvider.SetNonPropertyAttemptedValueIsInvalidAccessor(value => T("\"{0}\" cannot be read here.", value));
+            options.ModelBindingMessageProvider.SetValueMustNotBeNullAccessor(_ => T("Fill this in."));
         });
         services.Configure<RazorViewEngineOptions>(options =>
         {
@@ -61,8 +61,13 @@ public static class Pages
         services.Configure<RequestLocalizationOptions>(options =>
         {
             options.DefaultRequestCulture = new RequestCulture(Culture);
-            options.SupportedCultures = options.SupportedUICultures = [Culture];
+            options.ApplyCurrentCultureToResponseHeaders = true;
+            // Numbers and dates are typed and read alike in every language.
+            options.SupportedCultures = [Culture];
+            options.SupportedUICultures = [.. Language.All.Select(language => CultureInfo.GetCultureInfo(language.Code))];
             options.RequestCultureProviders.Clear();
+            options.RequestCultureProviders.Add(new CustomRequestCultureProvider(context =>
+                Task.FromResult<ProviderCultureResult?>(new(Culture.Name, Language.Of(context).Code))));
         });
         return services;
     }
@@ -75,10 +80,11 @@ public static class Pages
         // Outside the exception handler, which leaves some answers to it.
         app.UseStatusCodePagesWithReExecute(TroubleController.Path);
         app.UseExceptionHandler();
-        app.UseRequestLocalization();
         app.UseStaticFiles(new StaticFileOptions { OnPrepareResponse = file => CacheByVersion(file.Context) });
         app.UseRouting();
         app.UseAuthentication();
+        // After the person is known, whose language goes before the browser's.
+        app.UseRequestLocalization();
         app.UseAuthorization();
         return app;
     }

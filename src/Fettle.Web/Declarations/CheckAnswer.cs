@@ -116,10 +116,10 @@ public sealed record FindingAnswer(
         finding.Subject,
         finding.Measured.In(units),
         finding.Limit.In(units),
-        finding.Basis.ToString(),
+        finding.Basis.Say(),
         finding.Message.Say(units),
         finding.Cure.Say(units),
-        FindingCodes.CautionFor(finding.Code),
+        FindingCodes.CautionFor(finding.Code) is { } caution ? T(caution) : null,
         finding.RuleSet);
 }
 

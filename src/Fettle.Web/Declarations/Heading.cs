@@ -12,12 +12,12 @@ public static class Heading
     {
         var site = SiteOf(form, shipper, ownSites);
         if (site is null)
-            errors.TryAdd("site", $"Choose one of your sites: {string.Join(", ", shipper.Sites.Where(s => ownSites.Contains(s.Id)).Select(s => s.Name))}.");
+            errors.TryAdd("site", T("Choose one of your sites: {0}.", string.Join(", ", shipper.Sites.Where(s => ownSites.Contains(s.Id)).Select(s => s.Name))));
         var terminal = carriers
             .SelectMany(carrier => carrier.Terminals, (carrier, terminal) => (Carrier: carrier, Terminal: terminal))
             .FirstOrDefault(pair => Names(form.Terminal, pair.Terminal.Id, pair.Terminal.Name) || Names(form.Terminal, pair.Terminal.Id, $"{pair.Carrier.Name}, {pair.Terminal.Name}"));
         if (terminal.Terminal is null)
-            errors.TryAdd("terminal", $"Choose the origin terminal: {string.Join(", ", carriers.SelectMany(c => c.Terminals).Select(t => t.Name))}.");
+            errors.TryAdd("terminal", T("Choose the origin terminal: {0}.", string.Join(", ", carriers.SelectMany(c => c.Terminals).Select(t => t.Name))));
         var window = site is null ? null : WindowOf(form.Window, site.TimeZone, errors);
         if (Wording.Parse<Equipment>(form.Equipment) is not { } equipment || site is null || terminal.Terminal is null || window is null)
             return null;
@@ -50,7 +50,7 @@ public static class Heading
             var local = date.ToDateTime(time);
             if (zone.IsInvalidTime(local))
             {
-                errors.TryAdd(field, "The clocks skip that time on this day.");
+                errors.TryAdd(field, T("The clocks skip that time on this day."));
                 return null;
             }
 

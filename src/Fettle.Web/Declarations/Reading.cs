@@ -45,7 +45,7 @@ public sealed record Reading(
             Collect(result, path, errors, blank);
             var unique = taken.Add(line.Reference?.Trim() ?? "");
             if (!unique)
-                errors.TryAdd(path + "reference", "Another unit has this name already.");
+                errors.TryAdd(path + "reference", T("Another unit has this name already."));
             lines[i] = result.IsValid && unique ? Unit(line, units) : null;
         }
 

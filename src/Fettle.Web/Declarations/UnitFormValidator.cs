@@ -28,9 +28,9 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
     private UnitFormValidator(UnitSystem units)
     {
         RuleFor(x => x.Reference)
-            .NotEmpty().WithMessage("Give the unit a name, for example A1.")
-            .MaximumLength(30).WithMessage("At most 30 characters.")
-            .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only.");
+            .NotEmpty().WithMessage(_ => T("Give the unit a name, for example A1."))
+            .MaximumLength(30).WithMessage(_ => T("At most 30 characters."))
+            .Must(ReadableText).WithMessage(_ => T("Letters, digits and ordinary signs only."));
         RuleFor(x => x.Quantity).MustBeWhole(1, MostUnits);
         RuleFor(x => x.Kind).MustBeOneOf<UnitForm, HandlingUnitKind>();
         RuleFor(x => x.Outer.Length).MustBeLength(units, LongestSide);
@@ -40,16 +40,16 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
         RuleFor(x => x.Fragile).MustBeOneOf<UnitForm, Fragility>(optional: true);
         RuleFor(x => x.TopSurface).MustBeOneOf<UnitForm, TopSurface>(optional: true);
         RuleFor(x => x.Requests)
-            .Must(words => RequestWords.Parse(words) is not null).WithMessage($"Choose from: {string.Join(", ", RequestWords.All)}.");
+            .Must(words => RequestWords.Parse(words) is not null).WithMessage(_ => T("Choose from: {0}.", string.Join(", ", RequestWords.All)));
         RuleFor(x => x.ConfirmedBy)
-            .MaximumLength(100).WithMessage("At most 100 characters.")
-            .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only.");
+            .MaximumLength(100).WithMessage(_ => T("At most 100 characters."))
+            .Must(ReadableText).WithMessage(_ => T("Letters, digits and ordinary signs only."));
         RuleFor(x => x.BuiltBy)
-            .MaximumLength(100).WithMessage("At most 100 characters.")
-            .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only.");
+            .MaximumLength(100).WithMessage(_ => T("At most 100 characters."))
+            .Must(ReadableText).WithMessage(_ => T("Letters, digits and ordinary signs only."));
         RuleFor(x => x.DeclaredClass)
             .Must(text => string.IsNullOrWhiteSpace(text) || FreightClass(text) is not null)
-            .WithMessage($"A freight class: {string.Join(", ", FreightClassScale.Classes.Select(c => c.ToString("0.#", CultureInfo.InvariantCulture)))}.");
+            .WithMessage(_ => T("A freight class: {0}.", string.Join(", ", FreightClassScale.Classes.Select(c => c.ToString("0.#", CultureInfo.InvariantCulture)))));
         RuleFor(x => x.Protection.WrapTurns).MustBeWhole(0, 50);
         RuleFor(x => x.Protection.Straps).MustBeWhole(0, 20, optional: true);
         RuleFor(x => x.Protection.CornerBoards).MustBeOneOf<UnitForm, CornerBoards>(optional: true);
@@ -67,7 +67,7 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
             RuleFor(x => x.Platform.TreatmentMark).MustBeOneOf<UnitForm, TreatmentMark>(optional: true);
         });
         RuleFor(x => x.Contents.Kind)
-            .Must(kind => ContentsKinds.Contains(kind)).WithMessage($"Choose one of: {string.Join(", ", ContentsKinds)}.");
+            .Must(kind => ContentsKinds.Contains(kind)).WithMessage(_ => T("Choose one of: {0}.", string.Join(", ", ContentsKinds)));
         When(x => x.Contents.Kind == "cartons", () =>
         {
             RuleFor(x => x.Contents.Carton).SetValidator(new CartonFormValidator(units));
@@ -77,30 +77,30 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
             RuleFor(x => x.Contents.Stack).MustBeOneOf<UnitForm, StackKind>(optional: true);
             RuleFor(x => x.Contents.TopLayer)
                 .Must((x, text) => Whole(text) is null or 0 || Whole(x.Contents.PerLayer) is not { } per || Whole(text) < per)
-                .WithMessage("A layer with that many cartons is a full one: count it among the layers.");
+                .WithMessage(_ => T("A layer with that many cartons is a full one: count it among the layers."));
             RuleFor(x => x.Contents.Layers)
                 .Must((x, text) => Whole(text) != 0 || Whole(x.Contents.TopLayer) > 0)
-                .WithMessage("At least one layer.");
+                .WithMessage(_ => T("At least one layer."));
             RuleFor(x => x.Contents.PerLayer)
                 .Must((x, text) => (long)(Whole(text) ?? 0) * (Whole(x.Contents.Layers) ?? 0) <= MostCartons)
-                .WithMessage($"More than {MostCartons} cartons on one unit: check the count.");
+                .WithMessage(_ => T("More than {0} cartons on one unit: check the count.", MostCartons));
         });
         When(x => x.Contents.Kind == "mixed-cartons", () =>
         {
             RuleFor(x => x.Contents.Lines.Count)
-                .GreaterThan(0).WithMessage("Name at least one kind of carton.")
-                .LessThanOrEqualTo(MixedCartonContents.MostLines).WithMessage($"At most {MixedCartonContents.MostLines} kinds of carton on one unit.")
+                .GreaterThan(0).WithMessage(_ => T("Name at least one kind of carton."))
+                .LessThanOrEqualTo(MixedCartonContents.MostLines).WithMessage(_ => T("At most {0} kinds of carton on one unit.", MixedCartonContents.MostLines))
                 .OverridePropertyName("Contents.Lines");
             RuleForEach(x => x.Contents.Lines).SetValidator(new CartonLineFormValidator(units));
             RuleFor(x => x.Contents.Lines)
                 .Must(lines => lines.Sum(line => (long)(Whole(line.Count) ?? 0)) <= MostCartons)
-                .WithMessage($"More than {MostCartons} cartons on one unit: check the counts.");
+                .WithMessage(_ => T("More than {0} cartons on one unit: check the counts.", MostCartons));
         });
         When(x => x.Contents.Kind is "crate" or "furniture" or "machinery" or "piece", () =>
             RuleFor(x => x.Contents.Description)
-                .NotEmpty().WithMessage("Say what it is, for example: lathe.")
-                .MaximumLength(200).WithMessage("At most 200 characters.")
-                .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only."));
+                .NotEmpty().WithMessage(_ => T("Say what it is, for example: lathe."))
+                .MaximumLength(200).WithMessage(_ => T("At most 200 characters."))
+                .Must(ReadableText).WithMessage(_ => T("Letters, digits and ordinary signs only.")));
         When(x => x.Contents.Kind is "drum" or "rolls", () =>
         {
             RuleFor(x => x.Contents.Diameter).MustBeLength(units, LongestCartonSide);
@@ -125,17 +125,17 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
         When(x => Kind(x) == HandlingUnitKind.LooseCarton && x.Contents.Kind == "cartons", () =>
             RuleFor(x => x.Contents.PerLayer)
                 .Must((x, _) => Whole(x.Contents.PerLayer) == 1 && Whole(x.Contents.Layers) == 1 && Whole(x.Contents.TopLayer) is null or 0)
-                .WithMessage("A loose carton is one carton: 1 a layer, 1 layer. Give the number of cartons as the quantity."));
+                .WithMessage(_ => T("A loose carton is one carton: 1 a layer, 1 layer. Give the number of cartons as the quantity.")));
         When(x => Kind(x) == HandlingUnitKind.LooseCarton, () =>
             RuleFor(x => x.Contents.Kind)
                 .Must(kind => kind is "cartons" or "piece" || !ContentsKinds.Contains(kind))
-                .WithMessage("A loose carton is made of one carton. Choose another kind of handling unit for this."));
+                .WithMessage(_ => T("A loose carton is made of one carton. Choose another kind of handling unit for this.")));
         When(x => Kind(x) == HandlingUnitKind.Drum, () =>
         {
             RuleFor(x => x.Contents.Kind)
-                .Must(kind => kind == "drum" || !ContentsKinds.Contains(kind)).WithMessage("A single drum holds a drum. Choose another kind of handling unit for this.");
+                .Must(kind => kind == "drum" || !ContentsKinds.Contains(kind)).WithMessage(_ => T("A single drum holds a drum. Choose another kind of handling unit for this."));
             RuleFor(x => x.Contents.Count)
-                .Must((x, text) => x.Contents.Kind != "drum" || Whole(text) is null or 1).WithMessage("A single drum is one. Give their number as the quantity, or put them on a pallet.");
+                .Must((x, text) => x.Contents.Kind != "drum" || Whole(text) is null or 1).WithMessage(_ => T("A single drum is one. Give their number as the quantity, or put them on a pallet."));
         });
     }
 
@@ -184,7 +184,7 @@ internal sealed class CartonFormValidator : AbstractValidator<CartonForm>
         RuleFor(x => x.Board.Flute)
             .MustBeOneOf<CartonForm, Flute>(optional: true, UnitFormValidator.FluteOf)
             .Must((x, flute) => !string.IsNullOrWhiteSpace(flute) || string.IsNullOrWhiteSpace(x.Board.EdgeCrush))
-            .WithMessage("Name the flute that goes with the edge crush.");
+            .WithMessage(_ => T("Name the flute that goes with the edge crush."));
         RuleFor(x => x.Board.EdgeCrush)
             .Must(text => string.IsNullOrWhiteSpace(text) || UnitFormValidator.EdgeCrush(text) is > 0 and <= Board.GreatestEdgeCrush)
             .WithMessage("Edge crush in lb/in as printed on the carton, for example 32.");
@@ -204,24 +204,24 @@ internal sealed class CartonLineFormValidator : AbstractValidator<CartonLineForm
 /// <summary>Rules for figures that are still text.</summary>
 internal static class TypedRules
 {
-    public static IRuleBuilderOptions<T, string?> MustBeLength<T>(this IRuleBuilder<T, string?> rule, UnitSystem units, Length most, bool optional = false) => rule
+    public static IRuleBuilderOptions<TForm, string?> MustBeLength<TForm>(this IRuleBuilder<TForm, string?> rule, UnitSystem units, Length most, bool optional = false) => rule
         .Must(text => (optional && string.IsNullOrWhiteSpace(text)) || (MeasureText.TryLength(text, units, out var length) && length > Length.Zero && length <= most))
-        .WithMessage((_, text) => Advice(text, units == UnitSystem.Metric ? "a length in cm, for example 122" : "a length in inches, for example 48 or 48 1/2", ((Quantity)most).Show(units)));
+        .WithMessage((_, text) => Advice(text, units == UnitSystem.Metric ? T("a length in cm, for example 122") : T("a length in inches, for example 48 or 48 1/2"), ((Quantity)most).Show(units)));
 
-    public static IRuleBuilderOptions<T, string?> MustBeMass<T>(this IRuleBuilder<T, string?> rule, UnitSystem units, Mass most, bool optional = false) => rule
+    public static IRuleBuilderOptions<TForm, string?> MustBeMass<TForm>(this IRuleBuilder<TForm, string?> rule, UnitSystem units, Mass most, bool optional = false) => rule
         .Must(text => (optional && string.IsNullOrWhiteSpace(text)) || (MeasureText.TryMass(text, units, out var mass) && mass > Mass.Zero && mass <= most))
-        .WithMessage((_, text) => Advice(text, units == UnitSystem.Metric ? "a weight in kg, for example 426" : "a weight in pounds, for example 940", ((Quantity)most).Show(units)));
+        .WithMessage((_, text) => Advice(text, units == UnitSystem.Metric ? T("a weight in kg, for example 426") : T("a weight in pounds, for example 940"), ((Quantity)most).Show(units)));
 
-    public static IRuleBuilderOptions<T, string?> MustBeWhole<T>(this IRuleBuilder<T, string?> rule, int least, int most, bool optional = false) => rule
+    public static IRuleBuilderOptions<TForm, string?> MustBeWhole<TForm>(this IRuleBuilder<TForm, string?> rule, int least, int most, bool optional = false) => rule
         .Must(text => (optional && string.IsNullOrWhiteSpace(text)) || (UnitFormValidator.Whole(text) is { } number && number >= least && number <= most))
-        .WithMessage($"A whole number from {least} to {most}.");
+        .WithMessage(_ => T("A whole number from {0} to {1}.", least, most));
 
-    public static IRuleBuilderOptions<T, string?> MustBeOneOf<T, TEnum>(this IRuleBuilder<T, string?> rule, bool optional = false, Func<string?, TEnum?>? parse = null)
+    public static IRuleBuilderOptions<TForm, string?> MustBeOneOf<TForm, TEnum>(this IRuleBuilder<TForm, string?> rule, bool optional = false, Func<string?, TEnum?>? parse = null)
         where TEnum : struct, Enum => rule
         .Must(text => (optional && string.IsNullOrWhiteSpace(text)) || (parse ?? Wording.Parse<TEnum>)(text) is not null)
-        .WithMessage($"Choose one of: {string.Join(", ", parse is null ? Wording.All<TEnum>() : Enum.GetNames<TEnum>())}.");
+        .WithMessage(_ => T("Choose one of: {0}.", string.Join(", ", parse is null ? Wording.All<TEnum>() : Enum.GetNames<TEnum>())));
 
     private static string Advice(string? text, string wanted, string most) => string.IsNullOrWhiteSpace(text)
-        ? $"Give {wanted}."
-        : $"This is not {wanted}, more than nothing and at most {most}.";
+        ? T("Give {0}.", wanted)
+        : T("This is not {0}, more than nothing and at most {1}.", wanted, most);
 }

@@ -26,8 +26,8 @@ public static class UnitDrawing
         var y = PanelTop;
         if (scene is not null)
         {
-            canvas.Text(Look.Text, new(4, 12), "From above");
-            canvas.Text(Look.Text, new(180, 12), "From the corner");
+            canvas.Text(Look.Text, new(4, 12), T("From above"));
+            canvas.Text(Look.Text, new(180, 12), T("From the corner"));
             var bottom = PlanView.Draw(canvas, scene, new(4, PanelTop + 4, 160, PanelHeight - 30), units, figures: true);
             canvas.Text(Look.Text, new(84, bottom + 15), Below(scene, units), Canvas.Anchor.Middle);
             CornerView.Draw(canvas, scene, new(174, PanelTop, Width - 176, PanelHeight), units);
@@ -85,7 +85,7 @@ public static class UnitDrawing
         if (lines.Count > shown.Length)
         {
             height += LineHeight;
-            canvas.Text(Look.Text, new(4, height - 3), $"and {Words.Number(lines.Count - shown.Length)} more lines, not drawn");
+            canvas.Text(Look.Text, new(4, height - 3), T("and {0} more lines, not drawn", Words.Number(lines.Count - shown.Length)));
         }
 
         return canvas.Finish(
@@ -104,15 +104,15 @@ public static class UnitDrawing
     private static string Title(HandlingUnit unit) => $"{Letters.Shortened(unit.Reference, 24)}: {Words.Kind(unit)}";
 
     private static string Below(Scene scene, UnitSystem units) => scene.Unit.Platform is { } deck
-        ? $"Deck {Words.Size(units, deck.Length, deck.Width)}, {Words.Show(deck.Height, units)} high"
-        : $"{Words.Size(units, scene.Unit.Outer.Length, scene.Unit.Outer.Width)}, no pallet";
+        ? T("Deck {0}, {1} high", Words.Size(units, deck.Length, deck.Width), Words.Show(deck.Height, units))
+        : T("{0}, no pallet", Words.Size(units, scene.Unit.Outer.Length, scene.Unit.Outer.Width));
 
     private static IEnumerable<(Look Look, string Line)> Lines(HandlingUnit unit, Scene? scene, UnitSystem units)
     {
         const double Room = Width - 8;
         if (scene is null)
         {
-            yield return (Look.Wrong, "Not drawn: a size or a count is missing");
+            yield return (Look.Wrong, T("Not drawn: a size or a count is missing"));
             yield return (Look.Text, Letters.Shortened(Capital(Words.Kind(unit)), 60));
             yield break;
         }
@@ -124,9 +124,9 @@ public static class UnitDrawing
             yield return (Look.Wrong, Capital(loose));
         foreach (var line in Letters.Lines([Capital(Words.Kind(unit)), .. Words.Layers(unit) is { } layers ? [layers] : Array.Empty<string>()], 11.5, Room))
             yield return (Look.Strong, line);
-        List<string> facts = [$"{Words.Show(unit.GrossWeight, units)} gross"];
+        List<string> facts = [T("{0} gross", Words.Show(unit.GrossWeight, units))];
         if (scene.Cartons is { } cartons && unit.Kind != HandlingUnitKind.LooseCarton)
-            facts.Add($"carton {Words.Size(units, cartons.Carton.Length, cartons.Carton.Width, cartons.Carton.Height)}, {Words.Show(cartons.Carton.GrossWeight, units)}");
+            facts.Add(T("carton {0}, {1}", Words.Size(units, cartons.Carton.Length, cartons.Carton.Width, cartons.Carton.Height), Words.Show(cartons.Carton.GrossWeight, units)));
         facts.AddRange(Words.Protection(unit).Where(words => words != loose));
         foreach (var line in Letters.Lines(facts, 11, Room))
             yield return (Look.Text, line);
@@ -135,7 +135,7 @@ public static class UnitDrawing
     }
 
     private static string LayerCaption(HandlingUnit unit) => unit.Contents is CartonContents cartons && unit.Kind != HandlingUnitKind.LooseCarton
-        ? $"{Words.Number(cartons.Layers > 0 ? cartons.PerLayer : cartons.TopLayer)} a layer"
+        ? T("{0} a layer", Words.Number(cartons.Layers > 0 ? cartons.PerLayer : cartons.TopLayer))
         : Letters.Shortened(Words.Kind(unit), 22);
 
     private static List<string> BuildCaption(HandlingUnit unit)
@@ -143,9 +143,9 @@ public static class UnitDrawing
         if (unit.Kind == HandlingUnitKind.LooseCarton || unit.Contents is not CartonContents cartons)
             return [$"{Words.Number(unit.Quantity)} ×", Letters.Shortened(Words.Kind(unit), 20)];
         if (cartons.Layers == 0)
-            return [$"{Words.Number(unit.Quantity)} × {Words.Number(cartons.TopLayer)} cartons"];
-        var layers = $"{Words.Number(unit.Quantity)} × {Words.Number(cartons.Layers)} {(cartons.Layers == 1 ? "layer" : "layers")}";
-        return cartons.TopLayer > 0 ? [layers, $"and {Words.Number(cartons.TopLayer)} on top"] : [layers, $"{Words.Number(cartons.PerLayer)} a layer"];
+            return [T("{0} × {1} cartons", Words.Number(unit.Quantity), Words.Number(cartons.TopLayer))];
+        var layers = T(cartons.Layers == 1 ? "{0} × {1} layer" : "{0} × {1} layers", Words.Number(unit.Quantity), Words.Number(cartons.Layers));
+        return cartons.TopLayer > 0 ? [layers, T("and {0} on top", Words.Number(cartons.TopLayer))] : [layers, T("{0} a layer", Words.Number(cartons.PerLayer))];
     }
 
     private static string Capital(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];

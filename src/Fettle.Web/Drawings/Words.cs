@@ -30,14 +30,13 @@ internal static class Words
         var said = ContentsInWords.Of(unit.Contents).Say(UnitSystem.Imperial);
         var counted = ContentsInWords.IsCounted(unit.Contents);
         var what = counted ? said : Letters.Shortened(said.Trim(), 60);
-        var of = counted ? " of " : ": ";
         return unit.Kind switch
         {
-            HandlingUnitKind.Pallet => $"pallet{of}{what}",
-            HandlingUnitKind.Crate => $"crate{of}{what}",
-            HandlingUnitKind.LooseCarton => unit.Contents is CartonContents ? "loose carton" : $"loose{of}{what}",
-            HandlingUnitKind.Drum => "drum",
-            HandlingUnitKind.Piece => counted ? what : $"piece{of}{what}",
+            HandlingUnitKind.Pallet => T(counted ? "pallet of {0}" : "pallet: {0}", what),
+            HandlingUnitKind.Crate => T(counted ? "crate of {0}" : "crate: {0}", what),
+            HandlingUnitKind.LooseCarton => unit.Contents is CartonContents ? T("loose carton") : T(counted ? "loose {0}" : "loose: {0}", what),
+            HandlingUnitKind.Drum => T("drum"),
+            HandlingUnitKind.Piece => counted ? what : T("piece: {0}", what),
         };
     }
 
@@ -46,14 +45,14 @@ internal static class Words
     {
         if (unit.Kind == HandlingUnitKind.LooseCarton || unit.Contents is not CartonContents cartons)
             return null;
-        var onTop = cartons.TopLayer > 0 ? $"{Number(cartons.TopLayer)} on top" : null;
+        var onTop = cartons.TopLayer > 0 ? T("{0} on top", Number(cartons.TopLayer)) : null;
         if (cartons.Layers == 0)
-            return $"one unfinished layer of {Number(cartons.TopLayer)}";
-        var layers = cartons.Layers == 1 ? $"1 layer of {Number(cartons.PerLayer)}" : $"{Number(cartons.Layers)} layers of {Number(cartons.PerLayer)}";
+            return T("one unfinished layer of {0}", Number(cartons.TopLayer));
+        var layers = cartons.Layers == 1 ? T("1 layer of {0}", Number(cartons.PerLayer)) : T("{0} layers of {1}", Number(cartons.Layers), Number(cartons.PerLayer));
         var stack = (cartons.Layers + cartons.TopLayer > 1 ? cartons.Stack : (StackKind?)null) switch
         {
-            StackKind.Column => ", in columns",
-            StackKind.Interlocked => ", interlocked",
+            StackKind.Column => T(", in columns"),
+            StackKind.Interlocked => T(", interlocked"),
             null => "",
         };
         return layers + (onTop is null ? "" : " + " + onTop) + stack;
@@ -67,10 +66,10 @@ internal static class Words
             return null;
         string[] places =
         [
-            .. over.Front > Length.Zero ? [$"{Show(over.Front, units)} at each end"] : Array.Empty<string>(),
-            .. over.Left > Length.Zero ? [$"{Show(over.Left, units)} on each side"] : Array.Empty<string>(),
+            .. over.Front > Length.Zero ? [T("{0} at each end", Show(over.Front, units))] : Array.Empty<string>(),
+            .. over.Left > Length.Zero ? [T("{0} on each side", Show(over.Left, units))] : Array.Empty<string>(),
         ];
-        return "Past the deck: " + string.Join(", ", places);
+        return T("Past the deck: ") + string.Join(", ", places);
     }
 
     /// <summary>"1.5 in bare at each end, flush on the sides"; null without a platform or when all sides overhang.</summary>
@@ -81,9 +80,9 @@ internal static class Words
         var (over, bare) = (scene.Shape.Overhang, scene.Shape.Clearance);
         var places = new List<string>();
         if (over.Front == Length.Zero)
-            places.Add(bare.Front == Length.Zero ? "flush at the ends" : $"{Show(bare.Front, units)} of deck bare at each end");
+            places.Add(bare.Front == Length.Zero ? T("flush at the ends") : T("{0} of deck bare at each end", Show(bare.Front, units)));
         if (over.Left == Length.Zero)
-            places.Add(bare.Left == Length.Zero ? "flush on the sides" : $"{Show(bare.Left, units)} bare on each side");
+            places.Add(bare.Left == Length.Zero ? T("flush on the sides") : T("{0} bare on each side", Show(bare.Left, units)));
         return places.Count == 0 ? null : string.Join(", ", places);
     }
 
@@ -92,23 +91,23 @@ internal static class Words
     {
         var p = unit.Protection;
         if (unit.Kind == HandlingUnitKind.Pallet)
-            yield return p.WrapTurns <= 0 ? "no film" : LooseFilm(unit) ?? $"film {Number(p.WrapTurns)}×, over the pallet";
+            yield return p.WrapTurns <= 0 ? T("no film") : LooseFilm(unit) ?? T("film {0}×, over the pallet", Number(p.WrapTurns));
         if (p.CornerBoards != CornerBoards.None)
-            yield return p.CornerBoards == CornerBoards.ToPlatform ? "corner boards to the pallet" : "short corner boards";
+            yield return p.CornerBoards == CornerBoards.ToPlatform ? T("corner boards to the pallet") : T("short corner boards");
         if (p.Sleeve)
-            yield return "sleeve";
+            yield return T("sleeve");
         if (p.TopCap)
-            yield return "top cap";
+            yield return T("top cap");
         if (p.SlipSheets)
-            yield return "slip sheets";
+            yield return T("slip sheets");
         if (p.Straps > 0)
-            yield return p.Straps == 1 ? "1 strap" : $"{Number(p.Straps)} straps";
+            yield return p.Straps == 1 ? T("1 strap") : T("{0} straps", Number(p.Straps));
     }
 
     /// <summary>"film 1×, ends above the pallet"; null when it ties the load to the pallet, or when there is none.</summary>
     public static string? LooseFilm(HandlingUnit unit) =>
         unit is { Kind: HandlingUnitKind.Pallet, Protection: { WrapTurns: > 0, WrapOverPlatform: false } protection }
-            ? $"film {Number(protection.WrapTurns)}×, ends above the pallet"
+            ? T("film {0}×, ends above the pallet", Number(protection.WrapTurns))
             : null;
 
     /// <summary>What was left out to keep the drawing readable; null when nothing was.</summary>
@@ -117,15 +116,15 @@ internal static class Words
         if (scene.Cartons is not { } cartons)
             return null;
         if (scene.Layer.Count == 0)
-            return scene.Shape.CartonsDoNotFit ? "Cartons not drawn: so many do not fit in a layer" : null;
+            return scene.Shape.CartonsDoNotFit ? T("Cartons not drawn: so many do not fit in a layer") : null;
         if (!scene.ShowsCartons)
-            return $"Drawn as a block: {Number(scene.Layer.Count)} cartons a layer are too many to draw";
+            return T("Drawn as a block: {0} cartons a layer are too many to draw", Number(scene.Layer.Count));
         if (!scene.ShowsTiers)
             return scene.Tiers > Scene.MostTiers
-                ? $"Drawn as a block: {Number(scene.Tiers)} layers are too many to draw"
-                : $"Drawn as a block: {Number(Count(cartons))} cartons are too many to draw";
+                ? T("Drawn as a block: {0} layers are too many to draw", Number(scene.Tiers))
+                : T("Drawn as a block: {0} cartons are too many to draw", Number(Count(cartons)));
         return cartons.Stack == StackKind.Interlocked && scene.OtherLayer is null && scene.Tiers > 1
-            ? "How the layers are turned is not declared"
+            ? T("How the layers are turned is not declared")
             : null;
     }
 
@@ -134,16 +133,16 @@ internal static class Words
     {
         var sentences = new List<string> { Sentence(Kind(unit)) };
         if (unit.Quantity > 1)
-            sentences.Add($"{Number(unit.Quantity)} alike.");
+            sentences.Add(T("{0} alike.", Number(unit.Quantity)));
         if (Layers(unit) is { } layers)
             sentences.Add(Sentence(layers));
-        sentences.Add($"Outside {Show(unit.Outer.Length, units)} long, {Show(unit.Outer.Width, units)} wide, {Show(unit.Outer.Height, units)} high.");
+        sentences.Add(T("Outside {0} long, {1} wide, {2} high.", Show(unit.Outer.Length, units), Show(unit.Outer.Width, units), Show(unit.Outer.Height, units)));
         if (unit.Platform is { } deck)
-            sentences.Add($"Deck {Size(units, deck.Length, deck.Width)}, platform {Show(deck.Height, units)} high.");
-        sentences.Add($"{Show(unit.GrossWeight, units)} gross each.");
+            sentences.Add(T("Deck {0}, platform {1} high.", Size(units, deck.Length, deck.Width), Show(deck.Height, units)));
+        sentences.Add(T("{0} gross each.", Show(unit.GrossWeight, units)));
         if (scene is null)
         {
-            sentences.Add("Not drawn: a size or a count is missing.");
+            sentences.Add(T("Not drawn: a size or a count is missing."));
             return string.Join(' ', sentences);
         }
 
@@ -152,7 +151,7 @@ internal static class Words
         if (Clearance(scene, units) is { } bare)
             sentences.Add(Sentence(bare));
         if (unit.Platform is not null)
-            sentences.Add("Forks enter at the ends.");
+            sentences.Add(T("Forks enter at the ends."));
         if (string.Join(", ", Protection(unit)) is { Length: > 0 } protection)
             sentences.Add(Sentence(protection));
         if (LeftOut(scene) is { } leftOut)

@@ -1,5 +1,6 @@
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Web.Identity;
 using Fettle.Web.Jobs;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
@@ -14,11 +15,16 @@ public sealed class HoldDesk(IDocumentStore store, DueWork due)
     public async Task<Decision<HoldEvent>> DecideAsync(Hold hold, DecideHold command, Action<IDocumentSession>? alongside, NoticeState notices, CancellationToken cancel)
     {
         Shipper? shipper;
+        User? declarer;
         await using (var session = store.QuerySession())
+        {
             shipper = await session.LoadAsync<Shipper>(hold.Placed.Pickup.ShipperId, cancel);
+            declarer = await session.LoadAsync<User>(hold.Placed.DeclaredBy.Id, cancel);
+        }
+
         if (shipper is null)
             throw new InvalidOperationException($"There is no shipper {hold.Placed.Pickup.ShipperId}.");
-        var notice = Owed(hold, command, shipper, notices);
+        var notice = Owed(hold, command, shipper, declarer?.Language, notices);
         var decision = await store.DecideAsync<Hold, HoldEvent>(
             hold.Id,
             state => Hold.Decide(state, command),
@@ -33,7 +39,7 @@ public sealed class HoldDesk(IDocumentStore store, DueWork due)
         return decision;
     }
 
-    private static Notice Owed(Hold hold, DecideHold command, Shipper shipper, NoticeState state) => new()
+    private static Notice Owed(Hold hold, DecideHold command, Shipper shipper, string? language, NoticeState state) => new()
     {
         Id = StableId.From("notice", NoticeKind.HoldDecidedForShipper, command.DecisionId),
         Kind = NoticeKind.HoldDecidedForShipper,
@@ -42,6 +48,7 @@ public sealed class HoldDesk(IDocumentStore store, DueWork due)
         About = hold.Placed.Number,
         To = shipper.Email,
         ToName = shipper.Name,
+        Language = language,
         ShipperId = hold.Placed.Pickup.ShipperId,
         SiteId = hold.Placed.Pickup.SiteId,
         CarrierId = hold.Placed.Pickup.CarrierId,

@@ -33,12 +33,12 @@ public static class DecisionForm
     {
         var errors = new Dictionary<string, string>(StringComparer.Ordinal);
         if (Wording.Parse<HoldDecision>(decision) is null)
-            errors["decision"] = $"Choose one of: {string.Join(", ", Wording.All<HoldDecision>())}.";
+            errors["decision"] = T("Choose one of: {0}.", string.Join(", ", Wording.All<HoldDecision>()));
         var length = reason?.Trim().Length ?? 0;
         if (length < ShortestReason)
-            errors["reason"] = "Say why, in a few words: the shipper reads it.";
+            errors["reason"] = T("Say why, in a few words: the shipper reads it.");
         else if (length > LongestReason || !UnitFormValidator.ReadableText(reason!.ReplaceLineEndings(" ")))
-            errors["reason"] = $"At most {LongestReason} readable characters.";
+            errors["reason"] = T("At most {0} readable characters.", LongestReason);
         return errors;
     }
 }

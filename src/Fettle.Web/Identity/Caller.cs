@@ -44,6 +44,9 @@ public sealed record Caller(Guid Id, string Name, Rights Rights)
 /// <summary>The one place that knows how rights are written into a principal.</summary>
 public static class CallerClaims
 {
+    /// <summary>The language that a person chose; people without one and API keys have none.</summary>
+    public const string Language = "fettle:language";
+
     private const string ShipperClaim = "fettle:shipper";
     private const string SiteClaim = "fettle:site";
     private const string CarrierClaim = "fettle:carrier";

@@ -38,6 +38,8 @@ public sealed class UserPrincipals(IOptions<IdentityOptions> options) : IUserCla
     {
         var identity = new ClaimsIdentity(CallerClaims.Write(user.Id, user.Name, user.Rights), IdentityConstants.ApplicationScheme);
         identity.AddClaim(new(options.Value.ClaimsIdentity.SecurityStampClaimType, user.SecurityStamp));
+        if (user.Language is { } language)
+            identity.AddClaim(new(CallerClaims.Language, language));
         return Task.FromResult(new ClaimsPrincipal(identity));
     }
 }

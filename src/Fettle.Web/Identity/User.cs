@@ -45,6 +45,9 @@ public sealed class User : IVersioned
 
     public required Rights Rights { get; set; }
 
+    /// <summary>Code of the language that this person chose, "es"; null to follow the browser.</summary>
+    public string? Language { get; set; }
+
     public string? PasswordHash { get; set; }
 
     public string SecurityStamp { get; set; } = "";

@@ -12,12 +12,16 @@ namespace Fettle.Web.Notices;
 /// </summary>
 public sealed class LetterDesk(Settings settings)
 {
-    public async Task<Letter> WriteAsync(Notice notice, IQuerySession session, CancellationToken cancel) => notice.Kind switch
+    public async Task<Letter> WriteAsync(Notice notice, IQuerySession session, CancellationToken cancel)
     {
-        NoticeKind.PickupForTerminal => await AboutPickupAsync(notice, session, PickupLetter.ForTerminal, cancel),
-        NoticeKind.PickupForShipper => await AboutPickupAsync(notice, session, PickupLetter.ForShipper, cancel),
-        NoticeKind.HoldDecidedForShipper => await AboutDecisionAsync(notice, session, cancel),
-    };
+        (Language.Of(notice.Language) ?? Language.English).Speak();
+        return notice.Kind switch
+        {
+            NoticeKind.PickupForTerminal => await AboutPickupAsync(notice, session, PickupLetter.ForTerminal, cancel),
+            NoticeKind.PickupForShipper => await AboutPickupAsync(notice, session, PickupLetter.ForShipper, cancel),
+            NoticeKind.HoldDecidedForShipper => await AboutDecisionAsync(notice, session, cancel),
+        };
+    }
 
     private async Task<Letter> AboutPickupAsync(Notice notice, IQuerySession session, Func<Pickup, PickupNames, Uri, int, Letter> write, CancellationToken cancel)
     {

@@ -25,6 +25,9 @@ public sealed class Notice : IVersioned
 
     public required string ToName { get; set; }
 
+    /// <summary>Code of the language that it is written in; null for English. Kept, so that a mail is read again as it was sent.</summary>
+    public string? Language { get; set; }
+
     // Whose freight it is about decides who may read it.
     public required Guid ShipperId { get; set; }
 

@@ -1,6 +1,7 @@
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Jobs;
+using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Store;
@@ -38,7 +39,9 @@ public sealed class FollowUpJob(IDocumentStore store, TimeProvider clock, DueWor
             return [];
         var pickup = await session.LoadAsync<Pickup>(pickupId, cancel)
             ?? throw new InvalidOperationException($"There is a follow-up for pickup {pickupId}, but no such pickup.");
-        var notices = Write(session, pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), at, NoticeState.Due);
+        // The shipper is written to in the language of whoever declared it; an API key has none.
+        var language = (await session.LoadAsync<User>(pickup.SubmittedBy.Id, cancel))?.Language;
+        var notices = Write(session, pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), at, NoticeState.Due, language);
         followUp.DoneAt = at;
         session.Store(followUp);
         await session.SaveChangesAsync(cancel);
@@ -46,20 +49,20 @@ public sealed class FollowUpJob(IDocumentStore store, TimeProvider clock, DueWor
     }
 
     /// <summary>Adds the holds and notices to a session that somebody else saves.</summary>
-    public static IReadOnlyList<Notice> Write(IDocumentSession session, Pickup pickup, PickupParties parties, DateTimeOffset at, NoticeState state)
+    public static IReadOnlyList<Notice> Write(IDocumentSession session, Pickup pickup, PickupParties parties, DateTimeOffset at, NoticeState state, string? language = null)
     {
         foreach (var placed in Hold.Place(pickup, reference => StableId.From("hold", pickup.Id, reference), at))
             session.Events.StartStream<Hold>(placed.HoldId, placed);
         Notice[] notices =
         [
-            Owed(NoticeKind.PickupForTerminal, pickup, parties.Terminal.Email, $"{parties.Carrier.Name}, {parties.Terminal.Name}", at, state),
-            Owed(NoticeKind.PickupForShipper, pickup, parties.Shipper.Email, parties.Shipper.Name, at, state),
+            Owed(NoticeKind.PickupForTerminal, pickup, parties.Terminal.Email, $"{parties.Carrier.Name}, {parties.Terminal.Name}", at, state, null),
+            Owed(NoticeKind.PickupForShipper, pickup, parties.Shipper.Email, parties.Shipper.Name, at, state, language),
         ];
         session.Insert(notices);
         return notices;
     }
 
-    private static Notice Owed(NoticeKind kind, Pickup pickup, string to, string toName, DateTimeOffset at, NoticeState state) => new()
+    private static Notice Owed(NoticeKind kind, Pickup pickup, string to, string toName, DateTimeOffset at, NoticeState state, string? language) => new()
     {
         Id = StableId.From("notice", kind, pickup.Id),
         Kind = kind,
@@ -67,6 +70,7 @@ public sealed class FollowUpJob(IDocumentStore store, TimeProvider clock, DueWor
         About = pickup.Header.Number,
         To = to,
         ToName = toName,
+        Language = language,
         ShipperId = pickup.Header.ShipperId,
         SiteId = pickup.Header.SiteId,
         CarrierId = pickup.Header.CarrierId,

@@ -23,20 +23,22 @@ public static class Failures
             return;
         }
 
+        // The localisation lies inside what broke.
+        Language.Of(context).Speak();
         var away = IsDatabaseAway(failure?.Error);
         var status = away ? StatusCodes.Status503ServiceUnavailable : StatusCodes.Status500InternalServerError;
-        var title = away ? "Not reachable just now" : "Something went wrong here";
+        var title = away ? T("Not reachable just now") : T("Something went wrong here");
         var advice = away
-            ? "The database does not answer. Nothing you sent has been kept; try again in a moment."
-            : "It is our fault, not yours, and it has been written down. Go back and try again; if it happens again, tell an administrator the reference.";
+            ? T("The database does not answer. Nothing you sent has been kept; try again in a moment.")
+            : T("It is our fault, not yours, and it has been written down. Go back and try again; if it happens again, tell an administrator the reference.");
         var reference = Activity.Current?.TraceId.ToHexString() ?? context.TraceIdentifier;
         if (away)
             context.Response.Headers.RetryAfter = RetrySeconds;
 
         if (context.IsApi(failure?.Path))
-            await Problems.WriteAsync(context, status, away ? "unavailable" : "failure", title, $"{advice} Reference: {reference}.");
+            await Problems.WriteAsync(context, status, away ? "unavailable" : "failure", title, T("{0} Reference: {1}.", advice, reference));
         else if (context.Request.IsHtmx())
-            await Fragments.WriteAsync(context, status, $"{title}. {advice} Reference: {reference}.");
+            await Fragments.WriteAsync(context, status, T("{0}. {1} Reference: {2}.", title, advice, reference));
         else
             await WritePageAsync(context, status, title, advice, reference);
     }
@@ -60,7 +62,7 @@ public static class Failures
         context.Response.Headers.CacheControl = "no-store";
         return context.Response.WriteAsync($"""
             <!DOCTYPE html>
-            <html lang="en">
+            <html lang="{Language.Current.Code}">
             <head>
               <meta charset="utf-8">
               <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -71,8 +73,8 @@ public static class Failures
               <main class="page page--narrow">
                 <h1>{WebUtility.HtmlEncode(title)}</h1>
                 <p>{WebUtility.HtmlEncode(advice)}</p>
-                <p class="quiet">Reference: <code>{WebUtility.HtmlEncode(reference)}</code></p>
-                <p><a class="button" href="/">To the start page</a></p>
+                <p class="quiet">{T("Reference:")} <code>{WebUtility.HtmlEncode(reference)}</code></p>
+                <p><a class="button" href="/">{WebUtility.HtmlEncode(T("To the start page"))}</a></p>
               </main>
             </body>
             </html>

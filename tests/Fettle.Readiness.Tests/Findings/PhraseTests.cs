@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json;
 using CsCheck;
 using Fettle.Engineering.Units;
@@ -21,8 +20,25 @@ public class PhraseTests
     }
 
     [Fact]
-    public void It_is_said_with_the_readers_own_decimal_sign() =>
-        Assert.Contains("45,5", Sentence.Say(UnitSystem.Imperial, CultureInfo.GetCultureInfo("de-DE")), StringComparison.Ordinal);
+    public void It_is_said_in_another_language_in_its_own_order_with_the_figures_as_they_can_be_typed()
+    {
+        var spanish = new Dictionary<string, string>
+        {
+            ["{0} cartons"] = "{0} cajas",
+            ["{0} of {1} in {2} are {3} high at {4} for {5}."] = "Por {5} van {0} de {1}, {3} de alto, {4}, en {2}.",
+        };
+        Assert.Equal(
+            "Por 820 mi van 12 cajas de 20 lb, 45.5 in de alto, 11.3 lb/ft³, en columns.",
+            Sentence.Say(UnitSystem.Imperial, english => spanish[english]).Replace('\u00a0', ' '));
+    }
+
+    [Fact]
+    public void A_word_of_ours_is_translated_and_a_word_that_was_typed_is_not()
+    {
+        var phrase = Phrase.Of($"{Phrase.Word("drum {big}")}: {"drum"}");
+        Assert.Equal("drum {big}: drum", phrase.ToString());
+        Assert.Equal("tambor: drum", phrase.Say(UnitSystem.Imperial, english => english == "drum {{big}}" ? "tambor" : english));
+    }
 
     [Fact]
     public void Its_template_is_the_sentence_without_figures()

@@ -62,7 +62,7 @@ public class HoldTests
         var already = Assert.IsType<AlreadyDecided>(refused.Refusal);
         Assert.Equal((Evening.Reviewer, Evening.At.AddHours(2), HoldDecision.Rework), (already.Decision.By, already.Decision.At, already.Decision.Decision));
         Assert.Equal("already-decided", already.Code);
-        Assert.Equal("Sam Marsh has already decided this hold.", already.Message);
+        Assert.Equal("Sam Marsh has already decided this hold.", already.Message.ToString());
     }
 
     [Fact]

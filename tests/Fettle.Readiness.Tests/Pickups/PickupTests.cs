@@ -42,7 +42,7 @@ public class PickupTests
         Assert.Empty(refused.Events);
         Assert.Equal(new AlreadySubmitted(Evening.Clerk, Evening.At), refused.Refusal);
         Assert.Equal("already-submitted", refused.Refusal!.Code);
-        Assert.Equal("Robin Field has already submitted this pickup.", refused.Refusal.Message);
+        Assert.Equal("Robin Field has already submitted this pickup.", refused.Refusal.Message.ToString());
     }
 
     [Fact]

@@ -49,18 +49,18 @@ public sealed class FieldTagHelper : TagHelper
         output.Attributes.SetAttribute("class", string.Join(' ', Classes(output, field)));
 
         var label = new TagBuilder("label") { Attributes = { ["class"] = "field__label", ["for"] = field.Id } };
-        label.InnerHtml.Append(Label);
+        label.InnerHtml.Append(T(Label));
         if (Optional)
-            label.InnerHtml.AppendHtml(" <span class=\"field__optional\">optional</span>");
+            label.InnerHtml.AppendHtml(" <span class=\"field__optional\">").Append(T("optional")).AppendHtml("</span>");
         output.Content.AppendHtml(label);
         if (Hint is not null)
-            output.Content.AppendHtml(Text("field__hint", field.HintId, Hint));
+            output.Content.AppendHtml(Text("field__hint", field.HintId, T(Hint)));
         if (Unit is null)
             output.Content.AppendHtml(control);
         else
         {
             var measured = new TagBuilder("div") { Attributes = { ["class"] = "field__measured" } };
-            measured.InnerHtml.AppendHtml(control).AppendHtml(Text("field__unit", null, Unit, "span"));
+            measured.InnerHtml.AppendHtml(control).AppendHtml(Text("field__unit", null, T(Unit), "span"));
             output.Content.AppendHtml(measured);
         }
 
@@ -86,7 +86,7 @@ public sealed class FieldTagHelper : TagHelper
         return tag;
     }
 
-    private static string Message(ModelError error) => error.ErrorMessage.Length > 0 ? error.ErrorMessage : "This cannot be read here.";
+    private static string Message(ModelError error) => error.ErrorMessage.Length > 0 ? error.ErrorMessage : T("This cannot be read here.");
 }
 
 /// <summary>Ties a control inside a <c>field</c> to its hint and error.</summary>

@@ -35,10 +35,10 @@ public static class FormErrors
         {
             var (field, message) = error.Code switch
             {
-                nameof(IdentityErrorDescriber.DuplicateUserName) => (name, "Someone already signs in with this address."),
-                nameof(IdentityErrorDescriber.InvalidUserName) => (name, "Use only letters, digits and . - _ @ + in the address."),
-                nameof(IdentityErrorDescriber.PasswordMismatch) => (oldPassword ?? password, "This is not the present password."),
-                nameof(IdentityErrorDescriber.ConcurrencyFailure) => ("", "Someone else changed this at the same moment. Look at it again, then repeat your change."),
+                nameof(IdentityErrorDescriber.DuplicateUserName) => (name, T("Someone already signs in with this address.")),
+                nameof(IdentityErrorDescriber.InvalidUserName) => (name, T("Use only letters, digits and . - _ @ + in the address.")),
+                nameof(IdentityErrorDescriber.PasswordMismatch) => (oldPassword ?? password, T("This is not the present password.")),
+                nameof(IdentityErrorDescriber.ConcurrencyFailure) => ("", T("Someone else changed this at the same moment. Look at it again, then repeat your change.")),
                 var code when code.StartsWith("Password", StringComparison.Ordinal) => (password, error.Description),
                 _ => ("", error.Description),
             };

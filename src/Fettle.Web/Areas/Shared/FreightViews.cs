@@ -12,7 +12,7 @@ public sealed record FindingView(Finding Finding, UnitSystem Units);
 /// <summary>Short names of findings, as headings.</summary>
 public static class FindingTitle
 {
-    public static string Of(string code) => code switch
+    public static string Of(string code) => T(code switch
     {
         FindingCodes.Overhang => "Over the deck's edge",
         FindingCodes.Clearance => "Little bare deck",
@@ -35,17 +35,17 @@ public static class FindingTitle
         FindingCodes.InconsistentDimensions => "Sizes do not agree",
         FindingCodes.BoardUnknown => "Board not known",
         _ => code,
-    };
+    });
 }
 
 /// <summary>What happened to a submitted pickup, in a word for the style sheet and one for people.</summary>
 public static class PickupState
 {
     public static (string Word, string Text) Of(Pickup pickup, IReadOnlyList<Hold> holds) =>
-        pickup.Verdict != Verdict.Hold ? ("ready", "Booked")
-        : holds.Count == 0 || holds.Any(hold => hold.IsOpen) ? ("hold", "Held")
-        : holds.All(hold => hold.Decided!.Decision == HoldDecision.Release) ? ("ready", "Released")
-        : holds.All(hold => hold.Decided!.Decision is HoldDecision.Release or HoldDecision.ReleaseAsException) ? ("cautions", "Released as an exception")
+        pickup.Verdict != Verdict.Hold ? ("ready", T("Booked"))
+        : holds.Count == 0 || holds.Any(hold => hold.IsOpen) ? ("hold", T("Held"))
+        : holds.All(hold => hold.Decided!.Decision == HoldDecision.Release) ? ("ready", T("Released"))
+        : holds.All(hold => hold.Decided!.Decision is HoldDecision.Release or HoldDecision.ReleaseAsException) ? ("cautions", T("Released as an exception"))
         : ("hold", string.Join(", ", holds.Select(hold => hold.Decided!.Decision.Label()).Distinct()));
 }
 
@@ -56,30 +56,30 @@ public static class Figures
     {
         string Show(Quantity quantity) => quantity.Show(units);
         if (measures.ComputedGrossWeight is { } computed)
-            yield return ("Weight by the contents", Show(computed));
+            yield return (T("Weight by the contents"), Show(computed));
         if (measures.SelfCrushSafety is { } safety)
-            yield return ("Bottom carton bears its stack", $"{safety:0.0} times");
+            yield return (T("Bottom carton bears its stack"), T("{0:0.0} times", safety));
         if (measures.TopLoadCapacity is { } capacity)
-            yield return ("May carry on top (estimate)", Show(capacity));
-        yield return ("Expect on top", Show(measures.TopLoadExpected));
-        yield return ("Tips sideways at", $"{measures.TippingLateral:0.00} g");
-        yield return ("Tips forward at", $"{measures.TippingForward:0.00} g");
-        yield return ("Density and class", $"{Show(measures.Density)}, class {measures.FreightClass:0.#}");
+            yield return (T("May carry on top (estimate)"), Show(capacity));
+        yield return (T("Expect on top"), Show(measures.TopLoadExpected));
+        yield return (T("Tips sideways at"), $"{measures.TippingLateral:0.00} g");
+        yield return (T("Tips forward at"), $"{measures.TippingForward:0.00} g");
+        yield return (T("Density and class"), T("{0}, class {1:0.#}", Show(measures.Density), measures.FreightClass));
     }
 
     public static string Cost(AlternativeCost cost)
     {
         var parts = new List<string>();
         if (cost.ExtraPlatforms != 0)
-            parts.Add($"{cost.ExtraPlatforms:+0;-0} {(Math.Abs(cost.ExtraPlatforms) == 1 ? "pallet" : "pallets")}");
+            parts.Add(T(Math.Abs(cost.ExtraPlatforms) == 1 ? "{0:+0;-0} pallet" : "{0:+0;-0} pallets", cost.ExtraPlatforms));
         if (cost.ExtraFloorPositions != 0)
-            parts.Add($"{cost.ExtraFloorPositions:+0;-0} floor {(Math.Abs(cost.ExtraFloorPositions) == 1 ? "position" : "positions")}");
+            parts.Add(T(Math.Abs(cost.ExtraFloorPositions) == 1 ? "{0:+0;-0} floor position" : "{0:+0;-0} floor positions", cost.ExtraFloorPositions));
         if (cost.Material != 0)
-            parts.Add($"material about ${cost.Material:0.00}");
+            parts.Add(T("material about ${0:0.00}", cost.Material));
         if (cost.Minutes > 0)
-            parts.Add($"about {Math.Ceiling(cost.Minutes):0} minutes of work");
+            parts.Add(T("about {0:0} minutes of work", Math.Ceiling(cost.Minutes)));
         if (cost.LosesStackable)
-            parts.Add("no longer stackable");
-        return parts.Count == 0 ? "Costs nothing." : $"Costs: {string.Join(", ", parts)}.";
+            parts.Add(T("no longer stackable"));
+        return parts.Count == 0 ? T("Costs nothing.") : T("Costs: {0}.", string.Join(", ", parts));
     }
 }

@@ -11,16 +11,16 @@ public static class Labels
 {
     public static string Label(this Severity severity) => severity switch
     {
-        Severity.Stop => "Stop",
-        Severity.Caution => "Caution",
-        Severity.Tip => "Tip",
+        Severity.Stop => T("Stop"),
+        Severity.Caution => T("Caution"),
+        Severity.Tip => T("Tip"),
     };
 
     public static string Label(this Verdict verdict) => verdict switch
     {
-        Verdict.Ready => "Ready",
-        Verdict.ReadyWithCautions => "Ready, with cautions",
-        Verdict.Hold => "Would be held",
+        Verdict.Ready => T("Ready"),
+        Verdict.ReadyWithCautions => T("Ready, with cautions"),
+        Verdict.Hold => T("Would be held"),
     };
 
     /// <summary>The tone of the badge that shows it.</summary>
@@ -33,27 +33,27 @@ public static class Labels
 
     public static string Label(this HoldDecision decision) => decision switch
     {
-        HoldDecision.Release => "Released",
-        HoldDecision.ReleaseAsException => "Released as an exception",
-        HoldDecision.Rework => "To be reworked here",
-        HoldDecision.Return => "Returned to the shipper",
-        HoldDecision.Refuse => "Refused",
+        HoldDecision.Release => T("Released"),
+        HoldDecision.ReleaseAsException => T("Released as an exception"),
+        HoldDecision.Rework => T("To be reworked here"),
+        HoldDecision.Return => T("Returned to the shipper"),
+        HoldDecision.Refuse => T("Refused"),
     };
 
     public static string Label(this NoticeKind kind) => kind switch
     {
-        NoticeKind.PickupForTerminal => "Freight coming",
-        NoticeKind.PickupForShipper => "Pickup submitted",
-        NoticeKind.HoldDecidedForShipper => "Hold decided",
+        NoticeKind.PickupForTerminal => T("Freight coming"),
+        NoticeKind.PickupForShipper => T("Pickup submitted"),
+        NoticeKind.HoldDecidedForShipper => T("Hold decided"),
     };
 
     public static string Label(this NoticeState state) => state switch
     {
-        NoticeState.Due => "Due",
-        NoticeState.Sending => "Being sent",
-        NoticeState.Sent => "Sent",
-        NoticeState.Failed => "Failed",
-        NoticeState.NotSent => "Loaded history, not sent",
+        NoticeState.Due => T("Due"),
+        NoticeState.Sending => T("Being sent"),
+        NoticeState.Sent => T("Sent"),
+        NoticeState.Failed => T("Failed"),
+        NoticeState.NotSent => T("Loaded history, not sent"),
     };
 
     /// <summary>The tone of the badge that shows it.</summary>
@@ -71,7 +71,7 @@ public static class Clock
     public static string At(DateTimeOffset moment, string timeZone)
     {
         var local = TimeZoneInfo.ConvertTime(moment, TimeZoneInfo.FindSystemTimeZoneById(timeZone));
-        return $"{local.ToString("ddd d MMM yyyy HH:mm", CultureInfo.InvariantCulture)} {Place(timeZone)}";
+        return $"{local.ToString("ddd d MMM yyyy HH:mm", Language.Current.Calendar)} {Place(timeZone)}";
     }
 
     public static string Window(PickupWindow window)
@@ -79,9 +79,9 @@ public static class Clock
         var zone = TimeZoneInfo.FindSystemTimeZoneById(window.TimeZone);
         var from = TimeZoneInfo.ConvertTime(window.From, zone);
         var to = TimeZoneInfo.ConvertTime(window.To, zone);
-        return $"{from.ToString("ddd d MMM yyyy HH:mm", CultureInfo.InvariantCulture)}–{to.ToString("HH:mm", CultureInfo.InvariantCulture)} {Place(window.TimeZone)}";
+        return $"{from.ToString("ddd d MMM yyyy HH:mm", Language.Current.Calendar)}–{to.ToString("HH:mm", CultureInfo.InvariantCulture)} {Place(window.TimeZone)}";
     }
 
     /// <summary>"America/Chicago" as "(Chicago time)".</summary>
-    private static string Place(string timeZone) => $"({timeZone[(timeZone.LastIndexOf('/') + 1)..].Replace('_', ' ')} time)";
+    private static string Place(string timeZone) => T("({0} time)", timeZone[(timeZone.LastIndexOf('/') + 1)..].Replace('_', ' '));
 }

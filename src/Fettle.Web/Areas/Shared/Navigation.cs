@@ -5,6 +5,8 @@ namespace Fettle.Web.Areas.Shared;
 /// <summary>An entry of the page header.</summary>
 public sealed record Place(string Name, string Path)
 {
+    public string Title => T(Name);
+
     /// <summary>Whether a page of this path belongs to this entry.</summary>
     public bool Holds(PathString path) => path.StartsWithSegments(Path, StringComparison.OrdinalIgnoreCase);
 }

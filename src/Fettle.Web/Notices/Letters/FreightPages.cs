@@ -17,8 +17,8 @@ internal static class FreightPages
 
     private const int PictureWidth = 480;
 
-    public const string NoPromise =
-        "Ready means that these checks found nothing that stops the freight as it was declared. It is no promise. The carrier's tariff, the platform maker's rating, local law and qualified people have the last word.";
+    public static string NoPromise =>
+        T("Ready means that these checks found nothing that stops the freight as it was declared. It is no promise. The carrier's tariff, the platform maker's rating, local law and qualified people have the last word.");
 
     /// <summary>The drawing of a unit, twice as fine as it is shown.</summary>
     public static LetterPicture Picture(HandlingUnit unit, UnitSystem units)
@@ -36,7 +36,7 @@ internal static class FreightPages
         foreach (var finding in findings.Where(finding => finding.Severity >= least))
         {
             var (tone, gravity) = FreightWords.Gravity(finding.Severity);
-            var caution = FindingCodes.CautionFor(finding.Code);
+            var caution = FindingCodes.CautionFor(finding.Code) is { } care ? T(care) : null;
             sheet.Finding(
                 tone,
                 gravity,

@@ -19,14 +19,14 @@ internal static class FreightWords
         var count = all.Sum(unit => (long)unit.Quantity);
         var kinds = all.Select(unit => unit.Kind).Distinct().ToArray();
         var (one, many) = kinds.Length != 1
-            ? ("handling unit", "handling units")
+            ? (T("handling unit"), T("handling units"))
             : kinds[0] switch
             {
-                HandlingUnitKind.Pallet => ("pallet", "pallets"),
-                HandlingUnitKind.Crate => ("crate", "crates"),
-                HandlingUnitKind.LooseCarton => ("loose carton", "loose cartons"),
-                HandlingUnitKind.Drum => ("drum", "drums"),
-                HandlingUnitKind.Piece => ("piece", "pieces"),
+                HandlingUnitKind.Pallet => (T("pallet"), T("pallets")),
+                HandlingUnitKind.Crate => (T("crate"), T("crates")),
+                HandlingUnitKind.LooseCarton => (T("loose carton"), T("loose cartons")),
+                HandlingUnitKind.Drum => (T("drum"), T("drums")),
+                HandlingUnitKind.Piece => (T("piece"), T("pieces")),
             };
         return $"{count.ToString("#,0", culture)} {(count == 1 ? one : many)}";
     }
@@ -39,45 +39,45 @@ internal static class FreightWords
         var outer = new[] { unit.Outer.Length, unit.Outer.Width, unit.Outer.Height }
             .Select(side => ((Quantity)side).Show(units, culture).Split('\u00a0'))
             .ToArray();
-        return $"{string.Join(" × ", outer.Select(side => side[0]))}\u00a0{outer[0][1]}, {((Quantity)unit.GrossWeight).Show(units, culture)}{(unit.Quantity == 1 ? "" : " each")}";
+        return $"{string.Join(" × ", outer.Select(side => side[0]))}\u00a0{outer[0][1]}, {((Quantity)unit.GrossWeight).Show(units, culture)}{(unit.Quantity == 1 ? "" : T(" each"))}";
     }
 
     public static string Equipment(Equipment equipment) => equipment switch
     {
-        Readiness.Pickups.Equipment.Van53 => "53-ft van",
-        Readiness.Pickups.Equipment.Van48 => "48-ft van",
-        Readiness.Pickups.Equipment.Pup28 => "28-ft pup",
-        Readiness.Pickups.Equipment.Straight26 => "26-ft straight truck",
-        Readiness.Pickups.Equipment.Liftgate => "truck with liftgate",
+        Readiness.Pickups.Equipment.Van53 => T("53-ft van"),
+        Readiness.Pickups.Equipment.Van48 => T("48-ft van"),
+        Readiness.Pickups.Equipment.Pup28 => T("28-ft pup"),
+        Readiness.Pickups.Equipment.Straight26 => T("26-ft straight truck"),
+        Readiness.Pickups.Equipment.Liftgate => T("truck with liftgate"),
     };
 
     public static (Tone Tone, string Words) Verdict(Verdict verdict) => verdict switch
     {
-        Readiness.Findings.Verdict.Ready => (Tone.Good, "Ready"),
-        Readiness.Findings.Verdict.ReadyWithCautions => (Tone.Caution, "Ready, with cautions"),
-        Readiness.Findings.Verdict.Hold => (Tone.Stop, "Held"),
+        Readiness.Findings.Verdict.Ready => (Tone.Good, T("Ready")),
+        Readiness.Findings.Verdict.ReadyWithCautions => (Tone.Caution, T("Ready, with cautions")),
+        Readiness.Findings.Verdict.Hold => (Tone.Stop, T("Held")),
     };
 
     public static (Tone Tone, string Words) Gravity(Severity severity) => severity switch
     {
-        Severity.Stop => (Tone.Stop, "Stop:"),
-        Severity.Caution => (Tone.Caution, "Caution:"),
-        Severity.Tip => (Tone.Calm, "Tip:"),
+        Severity.Stop => (Tone.Stop, T("Stop:")),
+        Severity.Caution => (Tone.Caution, T("Caution:")),
+        Severity.Tip => (Tone.Calm, T("Tip:")),
     };
 
     /// <summary>"released as an exception": what became of freight.</summary>
     public static string Decided(HoldDecision decision) => decision switch
     {
-        HoldDecision.Release => "released",
-        HoldDecision.ReleaseAsException => "released as an exception",
-        HoldDecision.Rework => "to be rebuilt at the terminal",
-        HoldDecision.Return => "goes back to the shipper",
-        HoldDecision.Refuse => "refused",
+        HoldDecision.Release => T("released"),
+        HoldDecision.ReleaseAsException => T("released as an exception"),
+        HoldDecision.Rework => T("to be rebuilt at the terminal"),
+        HoldDecision.Return => T("goes back to the shipper"),
+        HoldDecision.Refuse => T("refused"),
     };
 
     /// <summary>"Measured 2 in, limit 0 in. Common practice, no source: nothing past the deck's edge."</summary>
     public static string Figures(Finding finding, UnitSystem units) =>
-        $"Measured {Figure(finding, finding.Measured, units)}, limit {Figure(finding, finding.Limit, units)}. {finding.Basis}.";
+        T("Measured {0}, limit {1}. {2}.", Figure(finding, finding.Measured, units), Figure(finding, finding.Limit, units), finding.Basis.Say());
 
     /// <summary>A figure always has its unit, also where it is a count or a ratio.</summary>
     private static string Figure(Finding finding, Quantity figure, UnitSystem units)
@@ -87,17 +87,17 @@ internal static class FreightWords
         {
             Unit.Piece => finding.Code switch
             {
-                FindingCodes.WrapTurns => Counted("turn", "turns"),
-                FindingCodes.WrapAnchor => figure.Value > 0 ? "film over the pallet" : "film not over the pallet",
-                FindingCodes.CornerBoards => Counted("change of trailer", "changes of trailer"),
-                FindingCodes.TopSurface or FindingCodes.FewLightCartons or FindingCodes.InconsistentDimensions => Counted("carton", "cartons"),
-                _ => Counted("piece", "pieces"),
+                FindingCodes.WrapTurns => Counted(T("turn"), T("turns")),
+                FindingCodes.WrapAnchor => figure.Value > 0 ? T("film over the pallet") : T("film not over the pallet"),
+                FindingCodes.CornerBoards => Counted(T("change of trailer"), T("changes of trailer")),
+                FindingCodes.TopSurface or FindingCodes.FewLightCartons or FindingCodes.InconsistentDimensions => Counted(T("carton"), T("cartons")),
+                _ => Counted(T("piece"), T("pieces")),
             },
             Unit.One => finding.Code switch
             {
                 FindingCodes.Tipping => shown + "\u00a0g",
-                FindingCodes.SelfCrush => shown + " times the load above",
-                _ => shown + " (ratio)",
+                FindingCodes.SelfCrush => shown + T(" times the load above"),
+                _ => shown + T(" (ratio)"),
             },
             Unit.Percent or Unit.Inch or Unit.Centimetre or Unit.Pound or Unit.Kilogram or Unit.PoundPerCubicFoot
                 or Unit.KilogramPerCubicMetre or Unit.Mile or Unit.Kilometre => shown,

@@ -23,25 +23,25 @@ public static class HoldLetter
         var by = Moments.Short(placed.DecideBy, window, placed.At);
         var subject = Plain.Line(reader switch
         {
-            HoldReader.Shipper => $"{placed.Number}: {count} held until {names.Terminal} decides",
-            HoldReader.Terminal => $"{placed.Number}: {count} held, decide by {by}",
+            HoldReader.Shipper => T("{0}: {1} held until {2} decides", placed.Number, count, names.Terminal),
+            HoldReader.Terminal => T("{0}: {1} held, decide by {2}", placed.Number, count, by),
         });
         var sheet = new Sheet();
-        sheet.Title($"Held: {placed.Number}, {count}");
+        sheet.Title(T("Held: {0}, {1}", placed.Number, count));
         sheet.Banner(Tone.Stop, reader switch
         {
-            HoldReader.Shipper => $"It does not move until {names.Terminal} decides. The truck leaves {by}.",
-            HoldReader.Terminal => $"It must not move until you decide, at the latest {by}.",
+            HoldReader.Shipper => T("It does not move until {0} decides. The truck leaves {1}.", names.Terminal, by),
+            HoldReader.Terminal => T("It must not move until you decide, at the latest {0}.", by),
         });
         Facts(sheet, placed, names);
         if (placed.ExceptionRequest is { } request)
         {
-            sheet.Heading(reader == HoldReader.Shipper ? "You asked for an exception" : "Exception asked for");
+            sheet.Heading(reader == HoldReader.Shipper ? T("You asked for an exception") : T("Exception asked for"));
             sheet.Quote(request);
         }
 
-        sheet.Link(reader switch { HoldReader.Shipper => "See what to put right", HoldReader.Terminal => "Look at it and decide" }, FreightPages.Web(link));
-        sheet.Heading("Why it is held");
+        sheet.Link(reader switch { HoldReader.Shipper => T("See what to put right"), HoldReader.Terminal => T("Look at it and decide") }, FreightPages.Web(link));
+        sheet.Heading(T("Why it is held"));
         var picture = Freight(sheet, placed);
         sheet.Small(FreightPages.NoPromise);
         return new(subject, sheet.Text, sheet.Html(subject, placed.Reason.Say(placed.Units)), [picture], null);
@@ -62,17 +62,17 @@ public static class HoldLetter
         sheet.Title($"{placed.Number}: {outcome}");
         sheet.Banner(tone, next.Meaning);
         sheet.Facts(
-            ("Freight", $"{count} of {names.Shipper}, line {placed.HandlingUnit.Reference}"),
-            ("Decided", $"{decided.By.Name}, {names.Terminal}\n{Moments.Long(decided.At, placed.Pickup.Window)}"),
-            ("Carrier", names.Carrier),
-            ("To", placed.Pickup.Destination),
-            ("Checked by", CheckedBy(placed)));
-        sheet.Heading("Reason");
+            (T("Freight"), T("{0} of {1}, line {2}", count, names.Shipper, placed.HandlingUnit.Reference)),
+            (T("Decided"), $"{decided.By.Name}, {names.Terminal}\n{Moments.Long(decided.At, placed.Pickup.Window)}"),
+            (T("Carrier"), names.Carrier),
+            (T("To"), placed.Pickup.Destination),
+            (T("Checked by"), CheckedBy(placed)));
+        sheet.Heading(T("Reason"));
         sheet.Quote(decided.Reason);
-        sheet.Heading("What to do next");
+        sheet.Heading(T("What to do next"));
         sheet.Paragraph(next.Step);
-        sheet.Link("Open the hold", FreightPages.Web(link));
-        sheet.Heading("Why it was held");
+        sheet.Link(T("Open the hold"), FreightPages.Web(link));
+        sheet.Heading(T("Why it was held"));
         var picture = Freight(sheet, placed);
         sheet.Small(FreightPages.NoPromise);
         return new(subject, sheet.Text, sheet.Html(subject, string.Join(' ', Plain.Lines(decided.Reason))), [picture], null);
@@ -82,19 +82,19 @@ public static class HoldLetter
     {
         var window = placed.Pickup.Window;
         sheet.Facts(
-            ("Freight", $"{FreightWords.Count(placed.HandlingUnit)}, {FreightWords.SizeAndWeight(placed.HandlingUnit, placed.Units)}"),
-            ("Shipper", $"{names.Shipper}, {names.Site}"),
-            ("Terminal", $"{names.Terminal}, {names.Carrier}"),
-            ("To", placed.Pickup.Destination),
-            ("Pickup", Moments.Long(window)),
-            ("Declared by", placed.DeclaredBy.Name),
-            ("Held since", Moments.Long(placed.At, window)),
-            ("Decide by", Moments.Long(placed.DecideBy, window)),
-            ("Checked by", CheckedBy(placed)));
+            (T("Freight"), $"{FreightWords.Count(placed.HandlingUnit)}, {FreightWords.SizeAndWeight(placed.HandlingUnit, placed.Units)}"),
+            (T("Shipper"), $"{names.Shipper}, {names.Site}"),
+            (T("Terminal"), $"{names.Terminal}, {names.Carrier}"),
+            (T("To"), placed.Pickup.Destination),
+            (T("Pickup"), Moments.Long(window)),
+            (T("Declared by"), placed.DeclaredBy.Name),
+            (T("Held since"), Moments.Long(placed.At, window)),
+            (T("Decide by"), Moments.Long(placed.DecideBy, window)),
+            (T("Checked by"), CheckedBy(placed)));
     }
 
     private static string CheckedBy(HoldPlaced placed) =>
-        string.Join("; ", placed.Findings.Select(finding => finding.RuleSet).Distinct().Select(ruleSet => $"rule set {ruleSet}"));
+        string.Join("; ", placed.Findings.Select(finding => finding.RuleSet).Distinct().Select(ruleSet => T("rule set {0}", ruleSet.Say())));
 
     private static LetterPicture Freight(Sheet sheet, HoldPlaced placed)
     {
@@ -111,19 +111,19 @@ public static class HoldLetter
     private static (Tone Tone, (string Meaning, string Step) Next) Next(HoldDecision decision, PickupNames names) => decision switch
     {
         HoldDecision.Release => (Tone.Good, (
-            "The freight conforms and goes on.",
-            "Nothing. The decision stays with the pickup's record.")),
+            T("The freight conforms and goes on."),
+            T("Nothing. The decision stays with the pickup's record."))),
         HoldDecision.ReleaseAsException => (Tone.Caution, (
-            "The freight does not conform and goes on all the same, for the reason given.",
-            "Nothing for this freight. The exception is recorded and will be read if there is a claim: build the next ones as the cures below say.")),
+            T("The freight does not conform and goes on all the same, for the reason given."),
+            T("Nothing for this freight. The exception is recorded and will be read if there is a claim: build the next ones as the cures below say."))),
         HoldDecision.Rework => (Tone.Caution, (
-            $"{names.Terminal} rebuilds the freight before it goes on.",
-            $"Expect it to leave later, and charges by the tariff of {names.Carrier}. Ask the terminal what was changed, and build the next ones as the cures below say.")),
+            T("{0} rebuilds the freight before it goes on.", names.Terminal),
+            T("Expect it to leave later, and charges by the tariff of {0}. Ask the terminal what was changed, and build the next ones as the cures below say.", names.Carrier))),
         HoldDecision.Return => (Tone.Stop, (
-            "The freight comes back to you.",
-            "Agree with the terminal when it comes back. Put right what is named below, then declare it on a new pickup.")),
+            T("The freight comes back to you."),
+            T("Agree with the terminal when it comes back. Put right what is named below, then declare it on a new pickup."))),
         HoldDecision.Refuse => (Tone.Stop, (
-            $"{names.Carrier} does not take this freight.",
-            "It stays with you. Put right what is named below and declare it on a new pickup, or arrange other transport.")),
+            T("{0} does not take this freight.", names.Carrier),
+            T("It stays with you. Put right what is named below and declare it on a new pickup, or arrange other transport."))),
     };
 }

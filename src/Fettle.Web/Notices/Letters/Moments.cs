@@ -6,7 +6,7 @@ namespace Fettle.Web.Notices.Letters;
 /// <summary>Times as people at a site read them: on the site's own clock, with the zone named.</summary>
 internal static class Moments
 {
-    private static readonly CultureInfo words = CultureInfo.InvariantCulture;
+    private static CultureInfo Words => Language.Current.Calendar;
 
     /// <summary>"Tuesday 24 November 2026, 14:00–16:00 (America/Chicago, UTC−06:00)".</summary>
     public static string Long(PickupWindow window)
@@ -50,12 +50,12 @@ internal static class Moments
     }
 
     private static string Near(DateTimeOffset at, DateTimeOffset now) =>
-        (at - now).Duration() < TimeSpan.FromDays(6) ? at.ToString("dddd", words) : at.ToString("ddd d MMM", words);
+        (at - now).Duration() < TimeSpan.FromDays(6) ? at.ToString("dddd", Words) : at.ToString("ddd d MMM", Words);
 
-    private static string Day(DateTimeOffset at) => at.ToString("dddd d MMMM yyyy", words);
+    private static string Day(DateTimeOffset at) => at.ToString(T("dddd d MMMM yyyy"), Words);
 
-    private static string Clock(DateTimeOffset at) => at.ToString("HH:mm", words);
+    private static string Clock(DateTimeOffset at) => at.ToString("HH:mm", Words);
 
     private static string Named(TimeZoneInfo zone, DateTimeOffset at) =>
-        zone == TimeZoneInfo.Utc ? "UTC" : $"{zone.Id}, UTC{at.ToString("zzz", words).Replace('-', '\u2212')}";
+        zone == TimeZoneInfo.Utc ? "UTC" : $"{zone.Id}, UTC{at.ToString("zzz", Words).Replace('-', '\u2212')}";
 }

@@ -16,30 +16,30 @@ public static class PickupLetter
     public static Letter ForTerminal(Pickup pickup, PickupNames names, Uri link, int sequence = 0)
     {
         var freight = new Freight(pickup);
-        var subject = Plain.Line($"{pickup.Header.Number}: {freight.Count} {freight.When}, {freight.Outcome("will be held")}");
+        var subject = Plain.Line($"{pickup.Header.Number}: {freight.Count} {freight.When}, {freight.Outcome(T("will be held"))}");
         var sheet = new Sheet();
-        sheet.Title($"Freight coming: {freight.Count}, {freight.When}");
+        sheet.Title(T("Freight coming: {0}, {1}", freight.Count, freight.When));
         sheet.Banner(freight.Tone, freight.Held == 0
-            ? freight.HasCautions ? "Ready, with cautions: nothing will be held." : "Ready: nothing will be held."
-            : $"{Capital(freight.HeldOfAll)} will be held. {(pickup.ExceptionRequest is null ? "No exception was asked for." : "An exception is asked for.")}");
+            ? freight.HasCautions ? T("Ready, with cautions: nothing will be held.") : T("Ready: nothing will be held.")
+            : T("{0} will be held. {1}", Capital(freight.HeldOfAll), T(pickup.ExceptionRequest is null ? "No exception was asked for." : "An exception is asked for.")));
         Facts(sheet, pickup, names);
         Table(sheet, freight);
         if (pickup.ExceptionRequest is { } request && freight.Held > 0)
         {
-            sheet.Heading("Exception asked for");
-            sheet.Paragraph($"{pickup.SubmittedBy.Name} of {names.Shipper} writes:");
+            sheet.Heading(T("Exception asked for"));
+            sheet.Paragraph(T("{0} of {1} writes:", pickup.SubmittedBy.Name, names.Shipper));
             sheet.Quote(request);
         }
 
-        sheet.Link(freight.Held > 0 ? "Look at it and decide" : "Open the pickup", FreightPages.Web(link));
+        sheet.Link(freight.Held > 0 ? T("Look at it and decide") : T("Open the pickup"), FreightPages.Web(link));
         var pictures = Lines(sheet, freight, freight.Lines, Severity.Tip);
         sheet.Small(FreightPages.NoPromise);
         return new(
             subject,
             sheet.Text,
-            sheet.Html(subject, $"{names.Shipper}, {names.Site}. {freight.Outcome("will be held")}."),
+            sheet.Html(subject, $"{names.Shipper}, {names.Site}. {freight.Outcome(T("will be held"))}."),
             pictures,
-            PickupCalendar.Of(pickup, names, $"{pickup.Header.Number}: {freight.Count} from {names.Shipper}", $"{freight.Count} from {names.Shipper} to {pickup.Header.Destination}; {freight.Outcome("will be held")}.", link, sequence));
+            PickupCalendar.Of(pickup, names, T("{0}: {1} from {2}", pickup.Header.Number, freight.Count, names.Shipper), T("{0} from {1} to {2}; {3}.", freight.Count, names.Shipper, pickup.Header.Destination, freight.Outcome(T("will be held"))), link, sequence));
     }
 
     /// <summary>To the shipper: booked, or held from the start with what to put right.</summary>
@@ -48,35 +48,35 @@ public static class PickupLetter
     {
         var freight = new Freight(pickup);
         var subject = Plain.Line(freight.Held == 0
-            ? $"{pickup.Header.Number}: booked, {freight.Count} {freight.When}"
-            : $"{pickup.Header.Number}: {freight.HeldOfAll} held from the start, pickup {freight.When}");
+            ? T("{0}: booked, {1} {2}", pickup.Header.Number, freight.Count, freight.When)
+            : T("{0}: {1} held from the start, pickup {2}", pickup.Header.Number, freight.HeldOfAll, freight.When));
         var sheet = new Sheet();
-        sheet.Title(freight.Held == 0 ? $"Booked: {freight.Count}, {freight.When}" : $"Submitted: {freight.HeldOfAll} held from the start");
+        sheet.Title(freight.Held == 0 ? T("Booked: {0}, {1}", freight.Count, freight.When) : T("Submitted: {0} held from the start", freight.HeldOfAll));
         sheet.Banner(freight.Tone, freight.Held == 0
-            ? $"{names.Terminal} of {names.Carrier} has been told. Nothing is held."
+            ? T("{0} of {1} has been told. Nothing is held.", names.Terminal, names.Carrier)
             : pickup.ExceptionRequest is null
-                ? "Held freight does not move until the terminal decides. Put it right before the truck comes."
-                : "Held freight does not move until the terminal decides. It has your request for an exception.");
+                ? T("Held freight does not move until the terminal decides. Put it right before the truck comes.")
+                : T("Held freight does not move until the terminal decides. It has your request for an exception."));
         Facts(sheet, pickup, names);
         Table(sheet, freight);
         if (pickup.ExceptionRequest is { } request && freight.Held > 0)
         {
-            sheet.Heading("You asked for an exception");
+            sheet.Heading(T("You asked for an exception"));
             sheet.Quote(request);
         }
 
-        sheet.Link(freight.Held > 0 ? "See what to put right" : "Open the pickup, labels and papers", FreightPages.Web(link));
+        sheet.Link(freight.Held > 0 ? T("See what to put right") : T("Open the pickup, labels and papers"), FreightPages.Web(link));
         LetterPicture[] pictures = [];
         if (freight.HeldLines.Count > 0)
         {
-            sheet.Heading("What to put right");
+            sheet.Heading(T("What to put right"));
             pictures = Lines(sheet, freight, freight.HeldLines, Severity.Caution);
         }
 
         var others = freight.Lines.Except(freight.HeldLines).Where(line => line.Judgement.Findings.Count > 0).ToArray();
         if (others.Length > 0)
         {
-            sheet.Heading("May travel, worth a look");
+            sheet.Heading(T("May travel, worth a look"));
             foreach (var line in others.Take(FreightPages.MostLines))
             {
                 Heading(sheet, line);
@@ -88,9 +88,9 @@ public static class PickupLetter
         return new(
             subject,
             sheet.Text,
-            sheet.Html(subject, freight.Held == 0 ? $"{names.Carrier}, {names.Terminal}. Nothing is held." : "What to put right before the truck comes."),
+            sheet.Html(subject, freight.Held == 0 ? T("{0}, {1}. Nothing is held.", names.Carrier, names.Terminal) : T("What to put right before the truck comes.")),
             pictures,
-            PickupCalendar.Of(pickup, names, $"{pickup.Header.Number}: {names.Carrier} picks up {freight.Count}", $"{freight.Count} to {pickup.Header.Destination}; {freight.Outcome("held")}.", link, sequence));
+            PickupCalendar.Of(pickup, names, T("{0}: {1} picks up {2}", pickup.Header.Number, names.Carrier, freight.Count), T("{0} to {1}; {2}.", freight.Count, pickup.Header.Destination, freight.Outcome(T("held"))), link, sequence));
     }
 
     private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
@@ -99,21 +99,21 @@ public static class PickupLetter
     {
         var (header, declaration) = (pickup.Header, pickup.Declaration);
         sheet.Facts(
-            ("Pickup", header.Number),
-            ("When", Moments.Long(header.Window)),
-            ("Shipper", names.Shipper),
-            ("Where", $"{names.Site}\n{names.SiteAddress}"),
-            ("Carrier", $"{names.Carrier}, {names.Terminal} terminal"),
-            ("To", $"{header.Destination}, {Quantity.Miles(declaration.Lane.Miles).Show(declaration.Units, System.Globalization.CultureInfo.InvariantCulture)}, changes of trailer: {declaration.Lane.Transfers.ToString(System.Globalization.CultureInfo.InvariantCulture)}{(declaration.Lane.CrossBorder ? ", across a border" : "")}"),
-            ("Truck", $"{FreightWords.Equipment(header.Equipment)}; {(declaration.DriverOnDock ? "the driver may come on the dock" : "the driver stays off the dock: shipper's load and count")}"),
-            ("Submitted", $"{pickup.SubmittedBy.Name}, {Moments.Long(pickup.SubmittedAt, header.Window)}"),
-            ("Checked by", $"rule set {pickup.RuleSet}"));
+            (T("Pickup"), header.Number),
+            (T("When"), Moments.Long(header.Window)),
+            (T("Shipper"), names.Shipper),
+            (T("Where"), $"{names.Site}\n{names.SiteAddress}"),
+            (T("Carrier"), T("{0}, {1} terminal", names.Carrier, names.Terminal)),
+            (T("To"), T("{0}, {1}, changes of trailer: {2}{3}", header.Destination, Quantity.Miles(declaration.Lane.Miles).Show(declaration.Units, System.Globalization.CultureInfo.InvariantCulture), declaration.Lane.Transfers.ToString(System.Globalization.CultureInfo.InvariantCulture), declaration.Lane.CrossBorder ? T(", across a border") : "")),
+            (T("Truck"), $"{FreightWords.Equipment(header.Equipment)}; {T(declaration.DriverOnDock ? "the driver may come on the dock" : "the driver stays off the dock: shipper's load and count")}"),
+            (T("Submitted"), $"{pickup.SubmittedBy.Name}, {Moments.Long(pickup.SubmittedAt, header.Window)}"),
+            (T("Checked by"), T("rule set {0}", pickup.RuleSet.Say())));
     }
 
     private static void Table(Sheet sheet, Freight freight)
     {
         sheet.Table(
-            ["Line", "What", "Size and weight", "Verdict"],
+            [T("Line"), T("What"), T("Size and weight"), T("Verdict")],
             [.. freight.Lines.Take(FreightPages.MostLines * 3).Select(line =>
             {
                 var (tone, words) = FreightWords.Verdict(line.Judgement.Verdict);
@@ -121,7 +121,7 @@ public static class PickupLetter
                 return (cells, tone, words);
             })]);
         if (freight.Lines.Count > FreightPages.MostLines * 3)
-            sheet.Paragraph($"And {FreightWords.Count([.. freight.Lines.Skip(FreightPages.MostLines * 3).Select(line => (line.Unit.Kind, line.Unit.Quantity))])} more: the portal has them all.");
+            sheet.Paragraph(T("And {0} more: the portal has them all.", FreightWords.Count([.. freight.Lines.Skip(FreightPages.MostLines * 3).Select(line => (line.Unit.Kind, line.Unit.Quantity))])));
     }
 
     /// <summary>Line by line, the held ones first: the drawing and the findings. Returns the drawings.</summary>
@@ -144,12 +144,12 @@ public static class PickupLetter
             }
 
             if (line.Judgement.Findings.Count == 0)
-                sheet.Paragraph("The checks found nothing.");
+                sheet.Paragraph(T("The checks found nothing."));
             FreightPages.Findings(sheet, line.Judgement.Findings, freight.Units, least);
         }
 
         if (lines.Count > FreightPages.MostPictures)
-            sheet.Paragraph("The portal has the drawings and findings of all lines.");
+            sheet.Paragraph(T("The portal has the drawings and findings of all lines."));
         return [.. pictures];
     }
 
@@ -164,7 +164,7 @@ public static class PickupLetter
         var what = ContentsInWords.Of(unit.Contents).Say(UnitSystem.Imperial);
         return unit.Kind is HandlingUnitKind.LooseCarton or HandlingUnitKind.Drum && ContentsInWords.IsCounted(unit.Contents)
             ? FreightWords.Count(unit)
-            : $"{FreightWords.Count(unit)}{(ContentsInWords.IsCounted(unit.Contents) ? " of " : ": ")}{what}";
+            : T(ContentsInWords.IsCounted(unit.Contents) ? "{0} of {1}" : "{0}: {1}", FreightWords.Count(unit), what);
     }
 
     private sealed record Line(HandlingUnit Unit, UnitJudgement Judgement);
@@ -202,13 +202,13 @@ public static class PickupLetter
 
         /// <summary>"1 of 4 pallets", or "All 4 pallets".</summary>
         public string HeldOfAll => HeldLines.Count == Lines.Count
-            ? Lines.Sum(line => (long)line.Unit.Quantity) == 1 ? Count : $"all {Count}"
-            : $"{Held.ToString("#,0", System.Globalization.CultureInfo.InvariantCulture)} of {Count}";
+            ? Lines.Sum(line => (long)line.Unit.Quantity) == 1 ? Count : T("all {0}", Count)
+            : T("{0:#,0} of {1}", Held, Count);
 
         /// <summary>"1 will be held", "all will be held", "ready" or "ready with cautions".</summary>
         public string Outcome(string held) => Held > 0
-            ? HeldLines.Count == Lines.Count ? $"all {held}" : $"{Held.ToString("#,0", System.Globalization.CultureInfo.InvariantCulture)} {held}"
-            : HasCautions ? "ready with cautions" : "ready";
+            ? HeldLines.Count == Lines.Count ? T("all {0}", held) : $"{Held.ToString("#,0", System.Globalization.CultureInfo.InvariantCulture)} {held}"
+            : HasCautions ? T("ready with cautions") : T("ready");
 
         private static string Counted(IEnumerable<Line> lines) => FreightWords.Count(lines.Select(line => (line.Unit.Kind, line.Unit.Quantity)));
     }

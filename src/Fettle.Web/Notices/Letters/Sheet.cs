@@ -137,18 +137,18 @@ internal sealed class Sheet
         Row(
             $"<table role=\"presentation\" width=\"100%\" cellpadding=\"0\" cellspacing=\"0\" border=\"0\"><tr><td style=\"border-left:4px solid {ink};padding:2px 0 2px 12px;\">"
             + $"<p class=\"ink\" style=\"margin:0;font-size:15px;line-height:21px;color:{Ink};\"><b style=\"color:{ink};\" class=\"t{(int)tone}\">{Safe(gravity)}</b> {Safe(message)}</p>"
-            + (cure.Length == 0 ? "" : $"<p class=\"ink\" style=\"margin:3px 0 0;font-size:15px;line-height:21px;color:{Ink};\"><b>Cure:</b> {Safe(cure)}</p>")
+            + (cure.Length == 0 ? "" : $"<p class=\"ink\" style=\"margin:3px 0 0;font-size:15px;line-height:21px;color:{Ink};\"><b>{T("Cure:")}</b> {Safe(cure)}</p>")
             + $"<p class=\"soft\" style=\"margin:3px 0 0;font-size:13px;line-height:18px;color:{Soft};\">{Safe(figures)}</p>"
-            + (caution is null ? "" : $"<p class=\"ink\" style=\"margin:3px 0 0;font-size:13px;line-height:18px;color:{Ink};\"><b>Take care:</b> {Safe(caution)}</p>")
+            + (caution is null ? "" : $"<p class=\"ink\" style=\"margin:3px 0 0;font-size:13px;line-height:18px;color:{Ink};\"><b>{T("Take care:")}</b> {Safe(caution)}</p>")
             + "</td></tr></table>",
             "6px 24px");
         const string In = "  ";
         Wrap($"{Plain.Line(gravity)} {Plain.Line(message)}", In, "* ");
         if (cure.Length > 0)
-            Wrap($"Cure: {Plain.Line(cure)}", In, In);
+            Wrap($"{T("Cure:")} {Plain.Line(cure)}", In, In);
         Wrap(Plain.Line(figures), In, In);
         if (caution is not null)
-            Wrap($"Take care: {Plain.Line(caution)}", In, In);
+            Wrap($"{T("Take care:")} {Plain.Line(caution)}", In, In);
         text.Append('\n');
     }
 
@@ -173,7 +173,7 @@ internal sealed class Sheet
 
     /// <summary>The whole page. <paramref name="preview"/> is what an inbox shows after the subject.</summary>
     public string Html(string subject, string preview) =>
-        "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\">"
+        $"<!doctype html>\n<html lang=\"{Language.Current.Code}\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\">"
         + "<meta name=\"color-scheme\" content=\"light dark\"><meta name=\"supported-color-schemes\" content=\"light dark\">"
         + $"<title>{Safe(subject)}</title>"
         // Readers that follow the dark scheme know this; the rest keep the light colours, which are all set outright.

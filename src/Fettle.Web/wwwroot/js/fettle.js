@@ -2,6 +2,18 @@
 (() => {
   "use strict";
 
+  // What this script says by itself; the server says everything else in the page's language.
+  const spanish = {
+    "You have been signed out: what you typed is kept.": "Su sesión se cerró: lo que escribió está guardado.",
+    "Sign in": "Entrar",
+    "That did not work. What you typed is still here; try again.": "Eso no funcionó. Lo que escribió sigue aquí; pruebe otra vez.",
+    "No connection just now. What you typed is still here; try again in a moment.": "Sin conexión por el momento. Lo que escribió sigue aquí; pruebe otra vez en un momento.",
+    "You are signed in again. Carry on.": "Ya entró otra vez. Siga.",
+    "Copied.": "Copiado.",
+    "Copying is not allowed here: select the text and copy it.": "Aquí no se permite copiar: seleccione el texto y cópielo.",
+  };
+  const t = english => document.documentElement.lang === "es" ? spanish[english] ?? english : english;
+
   const live = () => document.getElementById("live");
 
   /** Says something without moving anyone: shown at the edge of the page and read out by screen readers. */
@@ -29,15 +41,15 @@
   document.addEventListener("htmx:responseError", event => {
     const { status, responseText } = event.detail.xhr;
     if (status === 401) {
-      say("You have been signed out: what you typed is kept.", { tone: "caution", link: { href: "/sign-in?returnUrl=%2Fsigned-in", text: "Sign in" } });
+      say(t("You have been signed out: what you typed is kept."), { tone: "caution", link: { href: "/sign-in?returnUrl=%2Fsigned-in", text: t("Sign in") } });
       return;
     }
     const answer = new DOMParser().parseFromString(responseText, "text/html").querySelector(".notice");
-    say(answer?.textContent ?? "That did not work. What you typed is still here; try again.", { tone: "stop" });
+    say(answer?.textContent ?? t("That did not work. What you typed is still here; try again."), { tone: "stop" });
   });
 
   document.addEventListener("htmx:sendError", () =>
-    say("No connection just now. What you typed is still here; try again in a moment.", { tone: "caution" }));
+    say(t("No connection just now. What you typed is still here; try again in a moment."), { tone: "caution" }));
 
   // Signing in again in another tab takes the warning away in this one, and brings it that tab's form token.
   const sessions = "BroadcastChannel" in window ? new BroadcastChannel("fettle.session") : null;
@@ -45,7 +57,7 @@
   sessions?.addEventListener("message", event => {
     token().content = event.data;
     document.querySelectorAll('input[name="__RequestVerificationToken"]').forEach(input => input.value = event.data);
-    say("You are signed in again. Carry on.");
+    say(t("You are signed in again. Carry on."));
   });
 
   document.addEventListener("click", event => {
@@ -59,7 +71,7 @@
     const copier = event.target.closest?.("[data-copy]");
     if (copier)
       navigator.clipboard?.writeText(document.getElementById(copier.dataset.copy).textContent.trim())
-        .then(() => say("Copied."), () => say("Copying is not allowed here: select the text and copy it.", { tone: "caution" }));
+        .then(() => say(t("Copied.")), () => say(t("Copying is not allowed here: select the text and copy it."), { tone: "caution" }));
   });
 
   // One press, one request: a second press on a submitting form does nothing.

@@ -1,5 +1,6 @@
 using Fettle.Web.Areas.Shared;
 using Fettle.Web.Identity;
+using Microsoft.AspNetCore.Authorization;
 using FluentValidation;
 using Microsoft.AspNetCore.Mvc;
 
@@ -23,7 +24,7 @@ public sealed class AccountController(UserDirectory users, SignInGate gate) : Co
         if (!ModelState.Accept(await users.UpdateAsync(me), "NameForm.Name", "NameForm.Name"))
             return Again(AccountPage.Of(me) with { NameForm = form });
         await gate.RefreshSignInAsync(me);
-        this.Say("Your name is changed. What you did before keeps the old one.");
+        this.Say(T("Your name is changed. What you did before keeps the old one."));
         return RedirectToAction(nameof(Index));
     }
 
@@ -38,8 +39,31 @@ public sealed class AccountController(UserDirectory users, SignInGate gate) : Co
         if (!ModelState.Accept(result, "", "PasswordForm.NewPassword", "PasswordForm.OldPassword"))
             return Again(AccountPage.Of(me));
         await gate.RefreshSignInAsync(me);
-        this.Say("Your password is changed. Other browsers that were signed in as you are signed out within a minute.");
+        this.Say(T("Your password is changed. Other browsers that were signed in as you are signed out within a minute."));
         return RedirectToAction(nameof(Index));
+    }
+
+    /// <summary>The language switch of every page: a signed-in person's own, else this browser's.</summary>
+    [HttpPost("/account/language")]
+    [AllowAnonymous]
+    public async Task<IActionResult> SetLanguage(string? language, string? returnUrl)
+    {
+        if (Language.Of(language) is not { } chosen)
+            return BadRequest();
+        if (await MeAsync() is { } me)
+        {
+            me.Language = chosen.Code;
+            // Someone who changes the same account in this moment keeps their change; this one can be pressed again.
+            if ((await users.UpdateAsync(me)).Succeeded)
+                await gate.RefreshSignInAsync(me);
+        }
+        else
+            Response.Cookies.Append(Language.Cookie, chosen.Code, new()
+            {
+                MaxAge = TimeSpan.FromDays(365), HttpOnly = true, SameSite = SameSiteMode.Lax, Secure = Request.IsHttps, IsEssential = true,
+            });
+
+        return LocalRedirect(Url.IsLocalUrl(returnUrl) ? returnUrl : "/");
     }
 
     private Task<User?> MeAsync() => users.GetUserAsync(User);
@@ -73,7 +97,7 @@ public sealed record PasswordForm(string? OldPassword = null, string? NewPasswor
     {
         public Rules()
         {
-            RuleFor(form => form.OldPassword).NotEmpty().WithMessage("Enter your present password.");
+            RuleFor(form => form.OldPassword).NotEmpty().WithMessage(_ => T("Enter your present password."));
             RuleFor(form => form.NewPassword).NewPassword();
         }
     }
@@ -84,13 +108,13 @@ public static class PersonRules
 {
     private const int LongestName = 80;
 
-    public static IRuleBuilderOptions<T, string?> PersonName<T>(this IRuleBuilderInitial<T, string?> rule) => rule.Cascade(CascadeMode.Stop)
-        .NotEmpty().WithMessage("Enter the name as others should see it.")
-        .MaximumLength(LongestName).WithMessage($"Use at most {LongestName} characters.");
+    public static IRuleBuilderOptions<TForm, string?> PersonName<TForm>(this IRuleBuilderInitial<TForm, string?> rule) => rule.Cascade(CascadeMode.Stop)
+        .NotEmpty().WithMessage(_ => T("Enter the name as others should see it."))
+        .MaximumLength(LongestName).WithMessage(_ => T("Use at most {0} characters.", LongestName));
 
     /// <summary>Length is what makes a password strong; nothing else is asked of it.</summary>
-    public static IRuleBuilderOptions<T, string?> NewPassword<T>(this IRuleBuilderInitial<T, string?> rule) => rule.Cascade(CascadeMode.Stop)
-        .NotEmpty().WithMessage("Enter a new password.")
-        .MinimumLength(People.ShortestPassword).WithMessage($"Use at least {People.ShortestPassword} characters. A few words in a row are easy to remember.")
-        .MaximumLength(People.LongestPassword).WithMessage($"Use at most {People.LongestPassword} characters.");
+    public static IRuleBuilderOptions<TForm, string?> NewPassword<TForm>(this IRuleBuilderInitial<TForm, string?> rule) => rule.Cascade(CascadeMode.Stop)
+        .NotEmpty().WithMessage(_ => T("Enter a new password."))
+        .MinimumLength(People.ShortestPassword).WithMessage(_ => T("Use at least {0} characters. A few words in a row are easy to remember.", People.ShortestPassword))
+        .MaximumLength(People.LongestPassword).WithMessage(_ => T("Use at most {0} characters.", People.LongestPassword));
 }

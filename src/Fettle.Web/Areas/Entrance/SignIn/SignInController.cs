@@ -32,24 +32,24 @@ public sealed class SignInController(SignInGate gate, UserDirectory users, SignI
         var password = form.Password ?? "";
         if (userName.Length == 0 || password.Length is 0 or > People.LongestPassword)
             return await AgainAsync(form, StatusCodes.Status422UnprocessableEntity, userName.Length == 0 || password.Length == 0
-                ? "Enter your e-mail address and your password."
-                : SignInPage.Wrong);
+                ? T("Enter your e-mail address and your password.")
+                : T(SignInPage.Wrong));
 
         if (attempts.Count(HttpContext, userName) is { } wait)
         {
             Refused(userName, "too many tries");
             var seconds = Math.Max(1, (int)Math.Ceiling(wait.TotalSeconds));
             Response.Headers[HeaderNames.RetryAfter] = seconds.ToString(CultureInfo.InvariantCulture);
-            return await AgainAsync(form, StatusCodes.Status429TooManyRequests, string.Create(CultureInfo.InvariantCulture, $"Too many tries. Wait {seconds} seconds, then try again."));
+            return await AgainAsync(form, StatusCodes.Status429TooManyRequests, T("Too many tries. Wait {0} seconds, then try again.", seconds));
         }
 
         var result = await gate.PasswordSignInAsync(userName, password, isPersistent: false, lockoutOnFailure: true);
         if (!result.Succeeded)
             Refused(userName, result.IsLockedOut ? "locked" : "wrong name or password");
         if (result.IsLockedOut)
-            return await AgainAsync(form, StatusCodes.Status422UnprocessableEntity, SignInPage.LockedOut);
+            return await AgainAsync(form, StatusCodes.Status422UnprocessableEntity, T(SignInPage.LockedOut));
         if (!result.Succeeded)
-            return await AgainAsync(form, StatusCodes.Status422UnprocessableEntity, SignInPage.Wrong);
+            return await AgainAsync(form, StatusCodes.Status422UnprocessableEntity, T(SignInPage.Wrong));
         return carriedForms.Open(form.Carried) is { } carried ? View("CarryOn", carried) : LocalRedirect(form.ReturnUrl ?? "/");
     }
 

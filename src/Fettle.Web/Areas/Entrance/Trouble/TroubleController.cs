@@ -53,30 +53,30 @@ public sealed record Trouble(string Code, string Title, string Advice)
 {
     public static Trouble OnPage(int status) => status switch
     {
-        StatusCodes.Status400BadRequest => new("bad-request", "That page was out of date", "It may have been open for long, or in two tabs. Go back, load the page again, and send it once more."),
-        StatusCodes.Status404NotFound => new("not-found", "There is nothing here", "The address may be mistyped, or what it showed belongs to someone else."),
-        StatusCodes.Status413PayloadTooLarge => new("too-large", "That was too large", "Go back and send fewer or smaller files."),
-        _ => Known(status) ?? Unknown(status, "Go back and try again."),
+        StatusCodes.Status400BadRequest => new("bad-request", T("That page was out of date"), T("It may have been open for long, or in two tabs. Go back, load the page again, and send it once more.")),
+        StatusCodes.Status404NotFound => new("not-found", T("There is nothing here"), T("The address may be mistyped, or what it showed belongs to someone else.")),
+        StatusCodes.Status413PayloadTooLarge => new("too-large", T("That was too large"), T("Go back and send fewer or smaller files.")),
+        _ => Known(status) ?? Unknown(status, T("Go back and try again.")),
     };
 
     public static Trouble UnderApi(int status) => status switch
     {
-        StatusCodes.Status400BadRequest => new("bad-request", "The request could not be read", "Compare it with the description of the API, under /api/reference."),
-        StatusCodes.Status404NotFound => new("not-found", "There is nothing here", "The address may be mistyped, or what it names belongs to someone else."),
-        StatusCodes.Status413PayloadTooLarge => new("too-large", "The request is too large", "Send it in parts."),
-        StatusCodes.Status415UnsupportedMediaType => new("unsupported-media-type", "That kind of content cannot be read here", "Most often \"Content-Type: application/json\" is missing."),
-        _ => Known(status) ?? Unknown(status, "The description of the API is under /api/reference."),
+        StatusCodes.Status400BadRequest => new("bad-request", T("The request could not be read"), T("Compare it with the description of the API, under /api/reference.")),
+        StatusCodes.Status404NotFound => new("not-found", T("There is nothing here"), T("The address may be mistyped, or what it names belongs to someone else.")),
+        StatusCodes.Status413PayloadTooLarge => new("too-large", T("The request is too large"), T("Send it in parts.")),
+        StatusCodes.Status415UnsupportedMediaType => new("unsupported-media-type", T("That kind of content cannot be read here"), T("Most often \"Content-Type: application/json\" is missing.")),
+        _ => Known(status) ?? Unknown(status, T("The description of the API is under /api/reference.")),
     };
 
     private static Trouble? Known(int status) => status switch
     {
-        StatusCodes.Status401Unauthorized => new("not-signed-in", "You are not signed in", "Sign in and try again."),
-        StatusCodes.Status403Forbidden => new("not-allowed", "Your sign-in does not allow this", "If it should, ask an administrator to change your role."),
-        StatusCodes.Status405MethodNotAllowed => new("method-not-allowed", "That cannot be done here", "The address exists, but not for this kind of request."),
-        StatusCodes.Status429TooManyRequests => new("too-many-requests", "Too many at once", "Wait a minute and try again."),
+        StatusCodes.Status401Unauthorized => new("not-signed-in", T("You are not signed in"), T("Sign in and try again.")),
+        StatusCodes.Status403Forbidden => new("not-allowed", T("Your sign-in does not allow this"), T("If it should, ask an administrator to change your role.")),
+        StatusCodes.Status405MethodNotAllowed => new("method-not-allowed", T("That cannot be done here"), T("The address exists, but not for this kind of request.")),
+        StatusCodes.Status429TooManyRequests => new("too-many-requests", T("Too many at once"), T("Wait a minute and try again.")),
         _ => null,
     };
 
     private static Trouble Unknown(int status, string advice) =>
-        new($"status-{status}", ReasonPhrases.GetReasonPhrase(status) is { Length: > 0 } phrase ? phrase : "Something went wrong here", advice);
+        new($"status-{status}", ReasonPhrases.GetReasonPhrase(status) is { Length: > 0 } phrase ? phrase : T("Something went wrong here"), advice);
 }

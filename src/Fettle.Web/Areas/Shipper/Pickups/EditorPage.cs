@@ -198,8 +198,8 @@ public sealed record LinePage(int Index, UnitForm Form, HandlingUnit? Unit, Unit
     {
         var close = field.IndexOf("].", StringComparison.Ordinal);
         return field.StartsWith(CartonRow, StringComparison.Ordinal) && close > 0 && int.TryParse(field.AsSpan(CartonRow.Length, close - CartonRow.Length), out var row)
-            ? $"carton {row + 1}, {Names.GetValueOrDefault("contents." + field[(close + 2)..], field[(close + 2)..])}"
-            : Names.GetValueOrDefault(field, field);
+            ? T("carton {0}, {1}", row + 1, T(Names.GetValueOrDefault("contents." + field[(close + 2)..], field[(close + 2)..])))
+            : T(Names.GetValueOrDefault(field, field));
     }
 
     /// <summary>The field beside which a finding is shown.</summary>
@@ -236,6 +236,9 @@ public sealed record FieldView(
     string Type = "text",
     bool Required = true)
 {
+    /// <summary>Names of sites and terminals are the same in every language.</summary>
+    public bool ChoicesAreNames { get; init; }
+
     public string Id => IdOf(Path);
 
     public string SlotId => SlotIdOf(Path);

@@ -128,7 +128,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
         if (draft.SubmittedAt is not null)
         {
-            await Fragments.WriteAsync(HttpContext, StatusCodes.Status409Conflict, $"{Submitted} Load the page again to see it.");
+            await Fragments.WriteAsync(HttpContext, StatusCodes.Status409Conflict, $"{T(Submitted)} {T("Load the page again to see it.")}");
             return new EmptyResult();
         }
 
@@ -168,7 +168,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
         if (draft.SubmittedAt is not null)
         {
-            this.Say(Submitted);
+            this.Say(T(Submitted));
             return Redirect($"/pickups/{id}");
         }
 
@@ -194,13 +194,13 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         var errors = page.Errors.ToDictionary(StringComparer.Ordinal);
         var header = Heading.Of(page.Form, draft.Number, shipper, Caller.Rights.SiteIds, page.Carriers, errors);
         if (header is not null && header.Window.To <= now)
-            errors.TryAdd("window.date", "That pickup window has passed.");
+            errors.TryAdd("window.date", T("That pickup window has passed."));
         if (page.Verdict == Verdict.Hold && string.IsNullOrWhiteSpace(exceptionRequest))
-            errors.TryAdd("exceptionRequest", "Say why the carrier should take it as it is, or put it right first.");
+            errors.TryAdd("exceptionRequest", T("Say why the carrier should take it as it is, or put it right first."));
         else if (exceptionRequest?.Length > SubmissionJson.LongestRequest || !UnitFormValidator.ReadableText(exceptionRequest?.ReplaceLineEndings(" ")))
-            errors.TryAdd("exceptionRequest", $"At most {SubmissionJson.LongestRequest} readable characters.");
+            errors.TryAdd("exceptionRequest", T("At most {0} readable characters.", SubmissionJson.LongestRequest));
         if (header is null || errors.Count > 0 || page.Reading.Readable is not { HandlingUnits.Count: > 0 } declaration)
-            return View("Edit", page with { Errors = errors, Notice = "Not submitted yet: the marked fields need you first." });
+            return View("Edit", page with { Errors = errors, Notice = T("Not submitted yet: the marked fields need you first.") });
         var decision = await submission.SubmitAsync(draft, header, declaration, exceptionRequest, Caller.Actor, now, null, cancel);
         for (var attempt = 1; attempt < MostTries && decision.Refusal is ChangedMeanwhile; attempt++)
         {
@@ -212,7 +212,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         }
 
         return decision.Refusal is { } refusal
-            ? View("Edit", page with { Notice = refusal.Message })
+            ? View("Edit", page with { Notice = refusal.Message.Say(page.Units) })
             : Redirect($"/pickups/{draft.Id}");
     }
 
@@ -305,7 +305,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     private static string? Add(PickupForm form)
     {
         if (form.HandlingUnits.Count >= PickupFormValidator.MostLines)
-            return $"A pickup holds at most {PickupFormValidator.MostLines} lines.";
+            return T("A pickup holds at most {0} lines.", PickupFormValidator.MostLines);
         form.HandlingUnits.Add(UnitForm.Ordinary(FreeReference(form)));
         return null;
     }
@@ -313,7 +313,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     private static string? Duplicate(PickupForm form, int line)
     {
         if (form.HandlingUnits.Count >= PickupFormValidator.MostLines)
-            return $"A pickup holds at most {PickupFormValidator.MostLines} lines.";
+            return T("A pickup holds at most {0} lines.", PickupFormValidator.MostLines);
         var original = form.HandlingUnits[line];
         form.HandlingUnits.Insert(line + 1, FormText.Copy(original) with { Reference = FreeReference(form) });
         return null;
@@ -322,7 +322,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     private static string? AddCarton(List<CartonLineForm> cartons)
     {
         if (cartons.Count >= MixedCartonContents.MostLines)
-            return $"A unit holds at most {MixedCartonContents.MostLines} kinds of carton.";
+            return T("A unit holds at most {0} kinds of carton.", MixedCartonContents.MostLines);
         cartons.Add(new() { Carton = new() { Board = new() { Flute = "C", EdgeCrush = "32" } } });
         return null;
     }
@@ -338,7 +338,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     {
         var removed = form.HandlingUnits[line].Reference;
         form.HandlingUnits.RemoveAt(line);
-        return $"{removed} was removed.";
+        return T("{0} was removed.", removed);
     }
 
     /// <summary>Puts an alternative's lines in the place of the line. It is computed anew: the form may have changed since it was offered.</summary>
@@ -346,18 +346,18 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     {
         var reading = Reading.Of(form);
         if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
-            return "The figures have changed since that was offered. Look again.";
+            return T("The figures have changed since that was offered. Look again.");
         var rules = Readiness.RuleSets.RuleSet.BuiltIn;
         var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules);
         var chosen = AlternativeFinder.Find(unit, result, lane, rules, UnitCosts.Default, EditorPage.Names(form)).Alternatives.FirstOrDefault(a => a.Key == key);
         if (chosen is null)
-            return "The figures have changed since that was offered. Look again.";
+            return T("The figures have changed since that was offered. Look again.");
         if (form.HandlingUnits.Count - 1 + chosen.HandlingUnits.Count > PickupFormValidator.MostLines)
-            return $"A pickup holds at most {PickupFormValidator.MostLines} lines, and this would make more.";
+            return T("A pickup holds at most {0} lines, and this would make more.", PickupFormValidator.MostLines);
         var typed = form.HandlingUnits[line];
         form.HandlingUnits.RemoveAt(line);
         form.HandlingUnits.InsertRange(line, chosen.HandlingUnits.Select(made => Writing.KeepTyped(Writing.Form(made, reading.Units), typed, reading.Units)));
-        return $"Done: {chosen.Summary.Say(reading.Units)}.";
+        return T("Done: {0}.", chosen.Summary.Say(reading.Units));
     }
 
     /// <summary>The first of A1, A2, … that no line has.</summary>

@@ -25,8 +25,8 @@ public static class EditorFields
 
     /// <summary>A field by the words of the page: "handlingUnits[0].outer.length" of a line named A1 is "A1, outer length".</summary>
     public static string NameOf(string path, PickupForm form) => LinePage.Split(path) is var (index, field)
-        ? $"{(index < form.HandlingUnits.Count && form.HandlingUnits[index].Reference is { Length: > 0 } name ? name : $"unit {index + 1}")}, {LinePage.NameOf(field)}"
-        : HeadNames.GetValueOrDefault(path, path);
+        ? $"{(index < form.HandlingUnits.Count && form.HandlingUnits[index].Reference is { Length: > 0 } name ? name : T("unit {0}", index + 1))}, {LinePage.NameOf(field)}"
+        : T(HeadNames.GetValueOrDefault(path, path));
 
     /// <summary>Fields of the head that can have a message beside them.</summary>
     public static readonly IReadOnlyList<string> OfHead =

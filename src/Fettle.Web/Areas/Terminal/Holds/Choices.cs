@@ -10,11 +10,11 @@ public static class DecisionChoices
     /// <summary>In the order in which a reviewer reaches for them.</summary>
     public static IEnumerable<(string Value, string Title, string Hint)> All => Enum.GetValues<HoldDecision>().Select(decision => decision switch
     {
-        HoldDecision.Release => (decision.Word(), "Release", "It conforms after all, or has been put right."),
-        HoldDecision.ReleaseAsException => (decision.Word(), "Release as an exception", "It does not conform, and travels all the same."),
-        HoldDecision.Rework => (decision.Word(), "Rework here", "The terminal rebuilds it."),
-        HoldDecision.Return => (decision.Word(), "Return", "It goes back to the shipper."),
-        HoldDecision.Refuse => (decision.Word(), "Refuse", "The carrier does not take it."),
+        HoldDecision.Release => (decision.Word(), T("Release"), T("It conforms after all, or has been put right.")),
+        HoldDecision.ReleaseAsException => (decision.Word(), T("Release as an exception"), T("It does not conform, and travels all the same.")),
+        HoldDecision.Rework => (decision.Word(), T("Rework here"), T("The terminal rebuilds it.")),
+        HoldDecision.Return => (decision.Word(), T("Return"), T("It goes back to the shipper.")),
+        HoldDecision.Refuse => (decision.Word(), T("Refuse"), T("The carrier does not take it.")),
     });
 }
 
@@ -24,30 +24,30 @@ public static class DeclaredFacts
     public static IEnumerable<(string Name, string Value)> Of(HandlingUnit unit, UnitSystem units)
     {
         string Long(Length length) => ((Quantity)length).Show(units);
-        yield return ("Over all", $"{Long(unit.Outer.Length)} × {Long(unit.Outer.Width)} × {Long(unit.Outer.Height)}");
-        yield return ("Gross weight", unit.GrossWeight.Show(units));
+        yield return (T("Over all"), $"{Long(unit.Outer.Length)} × {Long(unit.Outer.Width)} × {Long(unit.Outer.Height)}");
+        yield return (T("Gross weight"), unit.GrossWeight.Show(units));
         if (unit.Platform is { } deck)
-            yield return ("Pallet", $"{Long(deck.Length)} × {Long(deck.Width)}, {Long(deck.Height)} high, {deck.Tare.Show(units)}{(deck.Rating is { } rating ? $", rated {rating.Show(units)}" : "")}");
+            yield return (T("Pallet"), T("{0} × {1}, {2} high, {3}{4}", Long(deck.Length), Long(deck.Width), Long(deck.Height), deck.Tare.Show(units), deck.Rating is { } rating ? T(", rated {0}", rating.Show(units)) : ""));
         switch (unit.Contents)
         {
             case CartonContents cartons:
-                yield return ("Cartons", $"{cartons.Count} of {Long(cartons.Carton.Length)} × {Long(cartons.Carton.Width)} × {Long(cartons.Carton.Height)}, {cartons.Carton.GrossWeight.Show(units)} each");
-                yield return ("Layers", $"{cartons.Layers} of {cartons.PerLayer}{(cartons.TopLayer > 0 ? $" and {cartons.TopLayer} on top" : "")}, {(cartons.Stack == StackKind.Column ? "straight columns" : "interlocked")}");
-                yield return ("Board", cartons.Carton.Board is { } board ? $"{board.Flute}-flute, edge crush {board.EdgeCrush:0.#} lb/in" : "not known");
+                yield return (T("Cartons"), T("{0} of {1} × {2} × {3}, {4} each", cartons.Count, Long(cartons.Carton.Length), Long(cartons.Carton.Width), Long(cartons.Carton.Height), cartons.Carton.GrossWeight.Show(units)));
+                yield return (T("Layers"), T("{0} of {1}{2}, {3}", cartons.Layers, cartons.PerLayer, cartons.TopLayer > 0 ? T(" and {0} on top", cartons.TopLayer) : "", T(cartons.Stack == StackKind.Column ? "straight columns" : "interlocked")));
+                yield return (T("Board"), cartons.Carton.Board is { } board ? T("{0}-flute, edge crush {1:0.#} lb/in", board.Flute, board.EdgeCrush) : T("not known"));
                 break;
             default:
-                yield return ("Contents", ContentsInWords.Of(unit.Contents).Say(units));
+                yield return (T("Contents"), ContentsInWords.Of(unit.Contents).Say(units));
                 break;
         }
 
-        yield return ("Film", $"{unit.Protection.WrapTurns} {(unit.Protection.WrapTurns == 1 ? "turn" : "turns")}, {(unit.Protection.WrapOverPlatform ? "over the pallet" : "not over the pallet")}");
-        yield return ("Corner boards", unit.Protection.CornerBoards switch
+        yield return (T("Film"), T("{0} {1}, {2}", unit.Protection.WrapTurns, T(unit.Protection.WrapTurns == 1 ? "turn" : "turns"), T(unit.Protection.WrapOverPlatform ? "over the pallet" : "not over the pallet")));
+        yield return (T("Corner boards"), unit.Protection.CornerBoards switch
         {
-            CornerBoards.None => "none",
-            CornerBoards.Partial => "end above the pallet",
-            CornerBoards.ToPlatform => "down to the pallet",
+            CornerBoards.None => T("none"),
+            CornerBoards.Partial => T("end above the pallet"),
+            CornerBoards.ToPlatform => T("down to the pallet"),
         });
-        yield return ("Stackable", unit.Stackable ? "declared stackable" : "declared not stackable");
+        yield return (T("Stackable"), unit.Stackable ? T("declared stackable") : T("declared not stackable"));
     }
 
     public static string Show(this Mass mass, UnitSystem units) => ((Quantity)mass).Show(units);

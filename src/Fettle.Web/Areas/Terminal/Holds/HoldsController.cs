@@ -71,7 +71,7 @@ public sealed class HoldsController(IDocumentStore store, TimeProvider clock, Ho
         await using var fresh = store.QuerySession();
         var now2 = await PageAsync(fresh, id, cancel);
         Response.StatusCode = StatusCodes.Status409Conflict;
-        return View("Show", now2! with { Decision = decision, Reason = reason, Refused = result.Refusal.Message });
+        return View("Show", now2! with { Decision = decision, Reason = reason, Refused = result.Refusal.Message.Say(page.Hold.Placed.Units) });
     }
 
     private async Task<HoldPage?> PageAsync(IQuerySession session, Guid id, CancellationToken cancel)
