@@ -18,6 +18,9 @@ public readonly record struct FloorPosition(int Kind, Placement Place);
 /// <summary>How much may be spent on a plan. Counted in steps, not by the clock, so that equal questions have equal answers.</summary>
 public enum FloorEffort
 {
+    /// <summary>A few milliseconds: good enough to choose between ways to load, and seldom proved.</summary>
+    Sketch,
+
     /// <summary>Under a tenth of a second.</summary>
     Quick,
 
