@@ -9,7 +9,7 @@ namespace Fettle.Engineering.TrailerFloor;
 public static class LoadPlanner
 {
     /// <summary>More units than this are refused.</summary>
-    public const int MostUnits = 500;
+    public const int MostUnits = 200;
 
     /// <summary>Deck heights of which the split between floor and deck is worked out.</summary>
     private const int MostDeckHeights = 3;
