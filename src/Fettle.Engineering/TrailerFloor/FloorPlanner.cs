@@ -78,7 +78,7 @@ public static class FloorPlanner
         var beam = new SkylineBeam(strip);
         var work = effort switch
         {
-            FloorEffort.Sketch => 400_000L,
+            FloorEffort.Sketch => 300_000L,
             FloorEffort.Quick => 16_000_000L,
             FloorEffort.Thorough => 140_000_000L,
         };

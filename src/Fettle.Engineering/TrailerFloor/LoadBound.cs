@@ -86,7 +86,7 @@ internal static class LoadBound
         // A hair less, so that rounding never makes the bound too long.
         var byArea = Length.FromMetres(area / trailer.Width.Metres * (1 - 1e-9));
         var sketch = FloorPlanner.Shortest(floor, trailer.Width, FloorEffort.Sketch);
-        var plan = sketch is { IsOptimal: false } && sketch.LengthUsed >= used ? FloorPlanner.Shortest(floor, trailer.Width) : sketch;
+        var plan = sketch is { IsOptimal: false } && sketch.LengthUsed >= used ? FloorPlanner.Shortest(floor, trailer.Width, FloorUnits.EffortFor(floor, trailer.Width)) : sketch;
         return Length.Max(byArea, plan?.LowerBound ?? Length.Zero);
     }
 

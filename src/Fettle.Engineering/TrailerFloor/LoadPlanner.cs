@@ -30,7 +30,7 @@ public static class LoadPlanner
         int[] kinds = [.. units.SelectMany((unit, kind) => Misfit(unit, trailer) is null ? Enumerable.Repeat(kind, unit.Count) : [])];
         LoadUnits[] each = [.. kinds.Select(kind => Standing(units[kind], trailer))];
 
-        var loading = Loading.OnTheFloor(each, trailer, FloorEffort.Quick);
+        var loading = Loading.OnTheFloor(each, trailer);
         if (decking is not null && WithDeck(each, trailer, decking) is { } decked && decked.IsBetterThan(loading, trailer))
             loading = decked;
 

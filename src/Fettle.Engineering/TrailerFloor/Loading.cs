@@ -29,10 +29,10 @@ internal sealed record PlacedPile(Pile Pile, Placement Place, Length Base)
 /// <param name="DeckHeight">Of the second floor; null without one.</param>
 internal sealed record Loading(IReadOnlyList<PlacedPile> Piles, Length Used, Length FloorBound, bool IsFlat, Length? DeckHeight)
 {
-    public static Loading OnTheFloor(IReadOnlyList<LoadUnits> units, Trailer trailer, FloorEffort effort)
+    public static Loading OnTheFloor(IReadOnlyList<LoadUnits> units, Trailer trailer)
     {
         var piles = Piling.All(units, trailer.Height);
-        var floor = Set(piles, Length.Zero, Length.Zero, trailer, effort);
+        var floor = Set(piles, Length.Zero, Length.Zero, trailer, FloorEffort.Quick);
         var isFlat = !units.Distinct().Any(a => units.Any(b => a.ForStack.MayStandOn(b.ForStack, trailer.Height)));
         return new(floor.Piles, floor.Used, floor.Bound, isFlat, null);
     }
@@ -61,7 +61,9 @@ internal sealed record Loading(IReadOnlyList<PlacedPile> Piles, Length Used, Len
     {
         // Of equal footprints the heavier stand nearer the nose.
         Pile[] ordered = [.. piles.OrderByDescending(p => p.Weight)];
-        var plan = FloorPlanner.Shortest([.. ordered.Select(p => new FloorUnits(p.Place.Length, p.Place.Width, 1, p.MayTurn))], trailer.Width, effort)
+        FloorUnits[] floor = [.. ordered.Select(p => new FloorUnits(p.Place.Length, p.Place.Width, 1, p.MayTurn))];
+        var spent = effort == FloorEffort.Sketch ? effort : FloorUnits.EffortFor(floor, trailer.Width);
+        var plan = FloorPlanner.Shortest(floor, trailer.Width, spent)
             ?? throw new InvalidOperationException("A pile is wider than the trailer.");
         return ([.. plan.Positions.Select(p => new PlacedPile(ordered[p.Kind], p.Place.MovedBy(from, Length.Zero), height))], from + plan.LengthUsed, plan.LowerBound);
     }
