@@ -104,6 +104,8 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         var freight = Freight.Sound();
         var lines = freight["handlingUnits"]!.AsArray();
         lines[0]!["quantity"] = 22;
+        // Nothing may be put on them; on a deck above them the low ones fit.
+        lines[0]!["stackable"] = false;
         var tall = lines[0]!.DeepClone();
         tall["reference"] = "TALL";
         tall["quantity"] = 3;
