@@ -11,7 +11,7 @@ public static class DeclaredLoad
 {
     /// <summary>
     /// Something may stand on a unit that was declared stackable, has a flat top and a computed top load capacity. Pallets and
-    /// loose cartons may ride on top, crates, which stand on feet or skids, may not: common practice, no source.
+    /// loose cartons may ride on top, all else, which stands on feet or skids or is not flat below, may not: common practice, no source.
     /// </summary>
     public static LoadUnits Of(HandlingUnit unit, UnitJudgement judged)
     {
