@@ -42,7 +42,7 @@ public static class AlternativeFinder
         if (original.Findings.Count == 0)
             return new([], null);
         if (original.Findings.FirstOrDefault(f => FindingCodes.IsContradiction(f.Code)) is { } contradiction)
-            return new([], Phrase.Of($"The figures contradict each other: {FindingCodes.Words(contradiction.Code)}. Put them right first; what is built on a wrong figure would be wrong too."));
+            return new([], Phrase.Of($"The figures contradict each other: {Phrase.Word(FindingCodes.Words(contradiction.Code))}. Put them right first; what is built on a wrong figure would be wrong too."));
 
         var search = new Search(unit, original, lane, rules, taken ?? FrozenSet<string>.Empty);
         search.Run();
@@ -140,7 +140,7 @@ public static class AlternativeFinder
                 : [.. wrong.Results.SelectMany(r => r.Findings).Where(f => f.Severity == Severity.Stop).Select(f => f.Code).Concat(wrong.Wrongs.Added(before)).Distinct()];
             return codes.Length == 0
                 ? Phrase.Of($"No change that was tried makes this unit better; see what each finding advises.")
-                : Phrase.Of($"No change that was tried clears it; what blocks is {string.Join(", ", codes.Select(FindingCodes.Words))}.");
+                : Phrase.Of($"No change that was tried clears it; what blocks is {Phrase.Join(", ", [.. codes.Select(code => Phrase.Word(FindingCodes.Words(code)))])}.");
         }
 
         /// <summary>

@@ -31,16 +31,16 @@ public static class ConsistencyRule
                 Quantity.Pieces(cartons.PerLayer),
                 Quantity.Pieces(most),
                 Basis.Arithmetic("cartons × footprint against outer length × width"),
-                $"{Counted.Cartons(cartons.PerLayer)} of {cartons.Carton.Length} × {cartons.Carton.Width} cannot stand in one layer of {unit.Outer.Length} × {unit.Outer.Width}; {(most == 0 ? "not even one fits" : $"at most {most} fit")}.",
+                $"{Counted.Cartons(cartons.PerLayer)} of {cartons.Carton.Length} × {cartons.Carton.Width} cannot stand in one layer of {unit.Outer.Length} × {unit.Outer.Width}; {(most == 0 ? Phrase.Of($"not even one fits") : Phrase.Of($"at most {most} fit"))}.",
                 $"Check the count in a layer, the carton's size and the outer size.");
         }
 
         if (check.Shape.Layer is not null && unit.Platform is { } under)
         {
             var longest = Length.Max(cartons.Carton.Length, cartons.Carton.Width);
-            if (PastTheMiddle(check, "outer.length", "length", check.Shape.Overhang.Front, unit.Outer.Length, under.Length, longest) is { } ends)
+            if (PastTheMiddle(check, "outer.length", Phrase.Word("length"), check.Shape.Overhang.Front, unit.Outer.Length, under.Length, longest) is { } ends)
                 yield return ends;
-            if (PastTheMiddle(check, "outer.width", "width", check.Shape.Overhang.Left, unit.Outer.Width, under.Width, longest) is { } sides)
+            if (PastTheMiddle(check, "outer.width", Phrase.Word("width"), check.Shape.Overhang.Left, unit.Outer.Width, under.Width, longest) is { } sides)
                 yield return sides;
         }
 
@@ -59,11 +59,11 @@ public static class ConsistencyRule
     {
         var smallest = check.Rules.Consistency.SmallestDeck;
         if (deck.Length < smallest)
-            yield return TooSmall("platform.length", "length", deck.Length);
+            yield return TooSmall("platform.length", Phrase.Word("length"), deck.Length);
         if (deck.Width < smallest)
-            yield return TooSmall("platform.width", "width", deck.Width);
+            yield return TooSmall("platform.width", Phrase.Word("width"), deck.Width);
 
-        Finding TooSmall(string subject, string side, Length declared)
+        Finding TooSmall(string subject, Phrase side, Length declared)
         {
             var feet = declared * 12;
             var likely = feet >= 2 * smallest && feet <= 10 * smallest ? Phrase.Of($"Typed in feet? {feet} would be likely.") : Phrase.Of($"Was it typed in another unit?");
@@ -83,24 +83,24 @@ public static class ConsistencyRule
         var outer = check.Unit.Outer;
         var slack = check.Rules.Consistency.Tape;
         if (outer.Length < deck.Length - slack)
-            yield return TooSmall("outer.length", outer.Length, deck.Length, "length");
+            yield return TooSmall("outer.length", outer.Length, deck.Length, Phrase.Word("length"));
         if (outer.Width < deck.Width - slack)
-            yield return TooSmall("outer.width", outer.Width, deck.Width, "width");
+            yield return TooSmall("outer.width", outer.Width, deck.Width, Phrase.Word("width"));
         // Where the cartons say how high the load must be, their reckoning is the better one.
         if (outer.Height <= deck.Height && check.Cartons is null)
-            yield return TooSmall("outer.height", outer.Height, deck.Height, "height");
+            yield return TooSmall("outer.height", outer.Height, deck.Height, Phrase.Word("height"));
 
-        Finding TooSmall(string subject, Length declared, Length platform, string side) => Contradiction(
+        Finding TooSmall(string subject, Length declared, Length platform, Phrase side) => Contradiction(
             check,
             subject,
             declared,
             platform,
             OuterIncludesPlatform,
-            $"The outer {side} of {declared} is {(declared < platform ? "less" : "no more")} than the pallet's own {platform}. {Likely(declared, platform)}",
+            $"The outer {side} of {declared} is {(declared < platform ? Phrase.Of($"less") : Phrase.Of($"no more"))} than the pallet's own {platform}. {Likely(declared, platform)}",
             $"Measure the greatest outside {side}, pallet included.");
     }
 
-    private static Finding? PastTheMiddle(UnitUnderCheck check, string subject, string side, Length over, Length declared, Length deck, Length carton)
+    private static Finding? PastTheMiddle(UnitUnderCheck check, string subject, Phrase side, Length over, Length declared, Length deck, Length carton)
     {
         if (over <= carton / 2)
             return null;
