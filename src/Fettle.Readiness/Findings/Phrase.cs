@@ -34,6 +34,9 @@ public sealed class Phrase : IEquatable<Phrase>
     public static Phrase Of(FormattableString sentence) =>
         new(sentence.Format, [.. sentence.GetArguments().Select(Part)]);
 
+    /// <summary>Words without a figure.</summary>
+    public static Phrase Word(string words) => new(words.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal), []);
+
     /// <summary>Several sentences after one another.</summary>
     public static Phrase Join(string separator, IReadOnlyList<Phrase> phrases) =>
         phrases.Count == 1

@@ -67,6 +67,19 @@ public static class Figures
         yield return ("Density and class", $"{Show(measures.Density)}, class {measures.FreightClass:0.#}");
     }
 
+    /// <summary>What an alternative is good at beside the others.</summary>
+    public static IEnumerable<string> MeritsOf(Alternative alternative) =>
+        Enum.GetValues<Merits>().Where(merit => merit != Merits.None && alternative.Merits.HasFlag(merit)).Select(merit => merit switch
+        {
+            Merits.Cheapest => "cheapest",
+            Merits.Fastest => "least work",
+            Merits.NoMorePlatforms => "no more pallets",
+            Merits.NoMoreMaterial => "nothing to buy",
+            Merits.KeepsStackable => "stays stackable",
+            Merits.LeastWrong => "least left to say",
+            Merits.None => throw new InvalidOperationException("No merit has no words."),
+        });
+
     public static string Cost(AlternativeCost cost)
     {
         var parts = new List<string>();
@@ -74,12 +87,16 @@ public static class Figures
             parts.Add($"{cost.ExtraPlatforms:+0;-0} {(Math.Abs(cost.ExtraPlatforms) == 1 ? "pallet" : "pallets")}");
         if (cost.ExtraFloorPositions != 0)
             parts.Add($"{cost.ExtraFloorPositions:+0;-0} floor {(Math.Abs(cost.ExtraFloorPositions) == 1 ? "position" : "positions")}");
+        else if (Math.Abs(cost.ExtraLinearFeet) > 0)
+            parts.Add($"{cost.ExtraLinearFeet:+0.0;-0.0} ft of trailer");
         if (cost.Material != 0)
             parts.Add($"material about ${cost.Material:0.00}");
         if (cost.Minutes > 0)
             parts.Add($"about {Math.Ceiling(cost.Minutes):0} minutes of work");
         if (cost.LosesStackable)
             parts.Add("no longer stackable");
+        if (cost.NewClass is { } newClass)
+            parts.Add($"class {newClass:0.#} by density");
         return parts.Count == 0 ? "Costs nothing." : $"Costs: {string.Join(", ", parts)}.";
     }
 }
