@@ -243,14 +243,14 @@ public static class AlternativeFinder
                 var mended = 0;
                 foreach (var (mending, least) in (ReadOnlySpan<(Mending, Severity)>)[(Mending.Stops, Severity.Stop), (Mending.Cautions, Severity.Caution), (Mending.Tips, Severity.Tip)])
                 {
-                    var codes = Mendable(bare, least);
+                    var findings = Mendable(bare, least);
                     // Each gravity includes the graver ones: as many are the same ones.
-                    if (codes.Count == mended)
+                    if (findings.Length == mended)
                         continue;
-                    mended = codes.Count;
-                    foreach (var prefer in Mend.Ways(codes))
+                    mended = findings.Length;
+                    foreach (var prefer in Mend.Ways(findings))
                     {
-                        last = Judge(declared with { Mending = mending, Prefer = prefer }, [.. lines.Select(line => Mend.Apply(line, codes, rules, prefer))]);
+                        last = Judge(declared with { Mending = mending, Prefer = prefer }, [.. lines.Select(line => Mend.Apply(line, findings, rules, prefer))]);
                         Add(last);
                     }
                 }
@@ -294,12 +294,15 @@ public static class AlternativeFinder
             return new(build, lines, results, Wrongs.Of(results));
         }
 
-        /// <summary>What mending would cure, down to a gravity.</summary>
-        private static HashSet<string> Mendable(Candidate bare, Severity least) => bare.Results
-            .SelectMany(result => result.Findings)
-            .Where(finding => finding.Severity >= least && Mend.Knows(finding.Code))
-            .Select(finding => finding.Code)
-            .ToHashSet(StringComparer.Ordinal);
+        /// <summary>What mending would cure, down to a gravity: of each code the finding that asks for most.</summary>
+        private static Finding[] Mendable(Candidate bare, Severity least) =>
+        [
+            .. bare.Results
+                .SelectMany(result => result.Findings)
+                .Where(finding => finding.Severity >= least && Mend.Knows(finding.Code))
+                .GroupBy(finding => finding.Code, StringComparer.Ordinal)
+                .Select(same => same.MaxBy(finding => finding.Limit.Value)!),
+        ];
     }
 
     private sealed class SameLines : IEqualityComparer<IReadOnlyList<HandlingUnit>>

@@ -30,6 +30,12 @@ internal sealed class EditSpace(HandlingUnit unit, UnitResult original, RuleSet 
     /// <summary>Findings that a larger or stronger platform may cure.</summary>
     private static readonly FrozenSet<string> CuredByAnotherDeck = [FindingCodes.Overhang, FindingCodes.GrossWeight, FindingCodes.Tipping];
 
+    /// <summary>Findings that are about what may ride on top.</summary>
+    private static readonly FrozenSet<string> CuredByNoTop =
+    [
+        FindingCodes.TopLoad, FindingCodes.TopSurface, FindingCodes.DoubleStackHeight, FindingCodes.FragileStackable, FindingCodes.NeverStackable,
+    ];
+
     /// <summary>Numbers of platforms below the declared one that are tried, fewest first.</summary>
     private const int MostConsolidated = 6;
 
@@ -106,7 +112,7 @@ internal sealed class EditSpace(HandlingUnit unit, UnitResult original, RuleSet 
     public bool?[] Stackables()
     {
         if (unit.Stackable)
-            return Has(FindingCodes.TopLoad) || Has(FindingCodes.TopSurface) || Has(FindingCodes.DoubleStackHeight) ? [null, false] : [null];
+            return Calls(CuredByNoTop) ? [null, false] : [null];
         return Has(FindingCodes.StackableUnclaimed) ? [null, true] : [null];
     }
 

@@ -11,6 +11,7 @@ namespace Fettle.Readiness.Findings;
 /// <param name="Basis">Where the limit comes from.</param>
 /// <param name="Message">What, how much, the limit and why it matters, in a clerk's words.</param>
 /// <param name="Cure">What would put it right.</param>
+/// <param name="Formula">The working: the formula with its inputs filled in, or the comparison itself where there is none.</param>
 /// <param name="RuleSet">The rule set and version that judged.</param>
 public sealed record Finding(
     string Code,
@@ -21,7 +22,17 @@ public sealed record Finding(
     Basis Basis,
     Phrase Message,
     Phrase Cure,
-    RuleSetVersion RuleSet);
+    Phrase Formula,
+    RuleSetVersion RuleSet)
+{
+    /// <summary>The plainest working: what was measured beside what it was held against.</summary>
+    public static Phrase Comparison(Quantity measured, Quantity limit) => measured.Value.CompareTo(limit.Value) switch
+    {
+        < 0 => Phrase.Of($"{measured} < {limit}"),
+        0 => Phrase.Of($"{measured} = {limit}"),
+        > 0 => Phrase.Of($"{measured} > {limit}"),
+    };
+}
 
 /// <summary>In rising order of gravity.</summary>
 public enum Severity

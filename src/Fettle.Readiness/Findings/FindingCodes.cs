@@ -23,32 +23,45 @@ public static class FindingCodes
     public const string LooseCartonLift = "loose-carton-lift";
     public const string LooseCartonStrength = "loose-carton-strength";
     public const string InconsistentDimensions = "inconsistent-dimensions";
+    public const string DeckEdge = "deck-edge";
+    public const string OffCentre = "off-centre";
+    public const string DeckGap = "deck-gap";
+    public const string Sliding = "sliding";
+    public const string NeverStackable = "never-stackable";
+    public const string TopCap = "top-cap";
+    public const string SlipSheets = "slip-sheets";
+    public const string Straps = "straps";
+    public const string Containment = "containment";
+    public const string Partitions = "partitions";
+    public const string FragileCare = "fragile-care";
+    public const string FragileStackable = "fragile-stackable";
+    public const string ManualLift = "manual-lift";
+    public const string FreightClass = "freight-class";
+    public const string TreatmentMark = "treatment-mark";
+    public const string PlatformCondition = "platform-condition";
+    public const string ForkEntry = "fork-entry";
+    public const string PlatformMissing = "platform-missing";
+    public const string OverLength = "over-length";
+    public const string HeavyLoose = "heavy-loose";
+    public const string Liftgate = "liftgate";
+    public const string NoDock = "no-dock";
+    public const string Regulated = "regulated";
+    public const string DrumTiers = "drum-tiers";
+    public const string LooseDrums = "loose-drums";
+    public const string LoneDrum = "lone-drum";
+    public const string BagColumns = "bag-columns";
+    public const string RollChocks = "roll-chocks";
+    public const string RollsOnEnd = "rolls-on-end";
+    public const string BareFurniture = "bare-furniture";
+    public const string Unfastened = "unfastened";
+    public const string Unbraced = "unbraced";
+    public const string DriverOffDock = "driver-off-dock";
 
     /// <summary>What a finding is about, in a few plain words that fit into a sentence; the code itself when it is none of these.</summary>
-    public static string Words(string code) => code switch
-    {
-        Overhang => "overhang",
-        Clearance => "too little bare deck",
-        GrossWeight => "the gross weight",
-        WeightMismatch => "weights that do not agree",
-        WrapTurns => "too little film",
-        WrapAnchor => "film that does not hold the pallet",
-        CornerBoards => "missing corner boards",
-        Sleeve => "a missing sleeve",
-        Height => "the height",
-        DoubleStackHeight => "too much height for two",
-        Tipping => "tipping",
-        SelfCrush => "cartons that sink into themselves",
-        TopLoad => "cartons too weak for a load on top",
-        TopSurface => "a top that carries nothing",
-        StackableUnclaimed => "strength that is not declared",
-        BoardUnknown => "board that is not named",
-        FewLightCartons => "few light cartons",
-        LooseCartonLift => "a carton too heavy to lift",
-        LooseCartonStrength => "a carton too weak to ride loose",
-        InconsistentDimensions => "sizes that do not agree",
-        _ => code,
-    };
+    public static string Words(string code) => RuleBook.Find(code)?.Words ?? code;
+
+    /// <summary>Its short name, as a heading; the code itself when it is none of these.</summary>
+    public static string Title(string code) => RuleBook.Find(code)?.Title ?? code;
 
     /// <summary>The same as a phrase, so that it can be put into another language.</summary>
     public static Phrase InWords(string code) => Phrase.Word(Words(code));
@@ -57,16 +70,5 @@ public static class FindingCodes
     public static bool IsContradiction(string code) => code is WeightMismatch or InconsistentDimensions;
 
     /// <summary>The usual caution that goes with a figure that can hurt someone; null when none is due.</summary>
-    public static string? CautionFor(string code) => code switch
-    {
-        SelfCrush or TopLoad or TopSurface or StackableUnclaimed or BoardUnknown or DoubleStackHeight or LooseCartonStrength =>
-            "Strength is an estimate from board grade and size: damp, damaged or re-used cartons bear less. The carrier's tariff and a packaging engineer have the last word before freight is put on top.",
-        Tipping =>
-            "A computed figure does not replace load securing: keep clear of a load that can fall, and follow the carrier's rules and local law.",
-        LooseCartonLift or FewLightCartons =>
-            "Lifting can injure. The limit is for ideal conditions; stay below it when reaching, twisting or lifting often, and follow local law.",
-        GrossWeight =>
-            "Do not move a unit that is over the platform's or the truck's rating. The maker's rating has the last word.",
-        _ => null,
-    };
+    public static string? CautionFor(string code) => RuleBook.Find(code)?.Caution;
 }

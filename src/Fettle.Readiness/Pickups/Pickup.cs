@@ -52,6 +52,7 @@ public sealed record UnitJudgement(
 public abstract record PickupEvent;
 
 /// <summary>The shipper handed the declaration in, as it was judged in that moment.</summary>
+/// <param name="Findings">About the pickup as a whole.</param>
 /// <param name="ExceptionRequest">Why the carrier should take freight that the check would hold; null when nothing is held or nothing was asked.</param>
 public sealed record PickupSubmitted(
     Guid PickupId,
@@ -59,11 +60,12 @@ public sealed record PickupSubmitted(
     Declaration Declaration,
     RuleSetVersion RuleSet,
     IReadOnlyList<UnitJudgement> Units,
+    IReadOnlyList<Finding> Findings,
     string? ExceptionRequest,
     Actor By,
     DateTimeOffset At) : PickupEvent
 {
-    public Verdict Verdict => Units.Max(unit => unit.Verdict);
+    public Verdict Verdict => CheckResult.Of(Units.Select(unit => unit.Verdict), Findings);
 }
 
 /// <summary>A submitted pickup.</summary>
@@ -73,15 +75,16 @@ public sealed record Pickup(
     Declaration Declaration,
     RuleSetVersion RuleSet,
     IReadOnlyList<UnitJudgement> Units,
+    IReadOnlyList<Finding> Findings,
     string? ExceptionRequest,
     Actor SubmittedBy,
     DateTimeOffset SubmittedAt)
 {
-    public Verdict Verdict => Units.Max(unit => unit.Verdict);
+    public Verdict Verdict => CheckResult.Of(Units.Select(unit => unit.Verdict), Findings);
 
     public static Pickup? Evolve(Pickup? state, PickupEvent happened) => happened switch
     {
-        PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.RuleSet, e.Units, e.ExceptionRequest, e.By, e.At),
+        PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
         _ => throw new InvalidOperationException($"A pickup does not know {happened.GetType().Name}."),
     };
 
@@ -98,6 +101,7 @@ public sealed record Pickup(
             command.Declaration,
             result.RuleSet,
             [.. result.HandlingUnits.Select(UnitJudgement.Of)],
+            result.Findings,
             result.Verdict == Verdict.Hold && !string.IsNullOrWhiteSpace(command.ExceptionRequest) ? command.ExceptionRequest.Trim() : null,
             command.By,
             command.At));

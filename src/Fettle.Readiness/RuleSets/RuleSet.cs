@@ -36,6 +36,30 @@ public sealed record RuleSet
 
     public ConsistencyLimits Consistency { get; init; } = new();
 
+    public DeckFitLimits DeckFit { get; init; } = new();
+
+    public SlidingLimits Sliding { get; init; } = new();
+
+    public TopLimits Top { get; init; } = new();
+
+    public StrapLimits Straps { get; init; } = new();
+
+    public FragileLimits Fragile { get; init; } = new();
+
+    public LiftingLimits Lifting { get; init; } = new();
+
+    public ClassLimits Class { get; init; } = new();
+
+    public PlatformLimits Platform { get; init; } = new();
+
+    public AwkwardLimits Awkward { get; init; } = new();
+
+    public RegulatedLimits Regulated { get; init; } = new();
+
+    public ContentsLimits Contents { get; init; } = new();
+
+    public ProofLimits Proof { get; init; } = new();
+
     /// <summary>Common practice and the named standards.</summary>
     public static readonly RuleSet BuiltIn = new() { Identity = new("Common practice", 1) };
 }
@@ -92,6 +116,12 @@ public sealed record WrapLimits
     public Severity TurnsSeverity { get; init; } = Severity.Stop;
 
     public Severity AnchorSeverity { get; init; } = Severity.Stop;
+
+    /// <summary>What one turn of film squeezes with, in pounds of force. Film and machine decide; our choice, no source.</summary>
+    public double PoundsForcePerTurn { get; init; } = 2.5;
+
+    /// <summary>Less squeeze than a supplier's starting guide has for a heavy load (over <see cref="WeightLimits.Heavy"/>): advice only.</summary>
+    public Severity ContainmentSeverity { get; init; } = Severity.Tip;
 }
 
 /// <summary>Corner boards and sleeves. Common practice, no source.</summary>
@@ -129,7 +159,17 @@ public sealed record TippingLimits
 
     public double Forward { get; init; } = RoadAccelerations.En12195Edition2010.Forward;
 
+    /// <summary>Across the trailer: nothing but a wall or a gap is beside it.</summary>
     public Severity Severity { get; init; } = Severity.Caution;
+
+    /// <summary>Along the trailer, where the freight in front usually blocks it. Our choice, no source.</summary>
+    public Severity ForwardSeverity { get; init; } = Severity.Tip;
+
+    /// <summary>At most this when a strap is asked for, or for the forward axis a bulkhead.</summary>
+    public Severity SecuredSeverity { get; init; } = Severity.Tip;
+
+    /// <summary>The same for a unit that is far below the limit: a request is not yet a promise.</summary>
+    public Severity FarBelowSecuredSeverity { get; init; } = Severity.Caution;
 
     /// <summary>Below this share of the limit the unit is far too tall for its base. Our choice, no source.</summary>
     public double FarBelow { get; init; } = 0.7;
@@ -220,6 +260,9 @@ public sealed record ConsistencyLimits
 
     /// <summary>What a tape measure argues about: the outer size may be this much below the platform's own.</summary>
     public Length Tape { get; init; } = Length.FromInches(0.25);
+
+    /// <summary>Nothing that is shipped is denser, lb/ft³: lead has 708.</summary>
+    public double DensestPoundsPerCubicFoot { get; init; } = 708;
 
     /// <summary>No platform has a side below this.</summary>
     public Length SmallestDeck { get; init; } = Length.FromInches(12);

@@ -10,7 +10,8 @@ public static class CornerBoardRule
 {
     public static IEnumerable<Finding> Check(UnitUnderCheck check)
     {
-        if (!check.IsPalletOfCartons)
+        // A few light cartons on a bare deck are told to travel without it, not to have boards as high as one layer.
+        if (!check.IsPalletOfAnyCartons || (check.IsBetterLoose && !check.IsFlush))
             yield break;
         var limits = check.Rules.CornerBoards;
         var far = check.Lane.Miles > limits.Miles;

@@ -18,16 +18,11 @@ public static class FewLightCartonsRule
 
     private static IEnumerable<Finding> OnPallet(UnitUnderCheck check)
     {
+        if (!check.IsBetterLoose || check.Cartons is not { } cartons)
+            yield break;
         var limits = check.Rules.FewCartons;
-        if (check.Cartons is not { } cartons || cartons.Count > limits.Cartons || cartons.Carton.GrossWeight > limits.OnePersonLift)
-            yield break;
         var carton = cartons.Carton;
-        // Fragile freight keeps its pallet: nothing is loaded on it.
-        if (check.Unit.Fragile != Fragility.None || !BearsOtherFreight(check, carton))
-            yield break;
-        var loose = Density.Of(carton.GrossWeight, carton.Length, carton.Width, carton.Height);
-        if (loose < check.Measures.Density)
-            yield break;
+        var loose = DensityLoose(carton);
         var looseClass = FreightClassScale.ThirteenTier.ClassOf(loose);
         var ride = cartons.Count == 1
             ? Phrase.Of($"{Counted.Cartons(1)} of {carton.GrossWeight} rides alone on a pallet")
@@ -40,8 +35,21 @@ public static class FewLightCartonsRule
             Quantity.Pieces(limits.Cartons),
             check.BasisOf(rules => rules.FewCartons.Cartons, Basis.CommonPractice("a few light cartons travel better loose, on top of other freight")),
             $"{ride}: as built {check.Measures.Density} and class {ClassText(check.Measures.FreightClass)}, loose {loose} and class {ClassText(looseClass)}. One person can lift each of them.",
-            $"Ship loose, or add to another pallet.");
+            $"Ship loose, or add to another pallet.",
+            $"{carton.GrossWeight} ÷ ({carton.Length} × {carton.Width} × {carton.Height}) = {loose}");
     }
+
+    /// <summary>Few, light enough for one person, strong enough under other freight, not fragile, and denser loose than on the pallet.</summary>
+    internal static bool AreBetterLoose(UnitUnderCheck check) =>
+        check is { IsPalletOfCartons: true, Cartons: { } cartons }
+        && cartons.Count <= check.Rules.FewCartons.Cartons
+        && cartons.Carton.GrossWeight <= check.Rules.FewCartons.OnePersonLift
+        // Fragile freight keeps its pallet: nothing is loaded on it.
+        && check.Unit.Fragile == Fragility.None
+        && BearsOtherFreight(check, cartons.Carton)
+        && DensityLoose(cartons.Carton) >= check.Measures.Density;
+
+    private static Density DensityLoose(Carton carton) => Density.Of(carton.GrossWeight, carton.Length, carton.Width, carton.Height);
 
     private static IEnumerable<Finding> Loose(UnitUnderCheck check)
     {
@@ -84,7 +92,9 @@ public static class FewLightCartonsRule
 
     /// <summary>What a lone carton may be counted on to bear, the safety factor kept; null when its board is unknown.</summary>
     private static Mass? CountedOn(UnitUnderCheck check, Carton carton) =>
-        UnitUnderCheck.StrengthOf(carton, StackKind.Column, Length.Zero, deckGaps: false, check.Lane, check.Rules.Strength)?.Usable.MassHeld() / check.Rules.Strength.SafetyFactor;
+        UnitUnderCheck.StrengthOf(carton, StackKind.Column, Length.Zero, deckGaps: false, check.Lane, check.Rules.Strength) is var (fresh, left)
+            ? (fresh * left.Product).MassHeld() / check.Rules.Strength.SafetyFactor
+            : null;
 
     private static Mass LoadOnLoose(UnitUnderCheck check, Carton carton)
     {

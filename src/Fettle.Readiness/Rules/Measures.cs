@@ -1,3 +1,4 @@
+using Fettle.Engineering.Stacking;
 using Fettle.Engineering.Units;
 
 namespace Fettle.Readiness.Rules;
@@ -6,6 +7,7 @@ namespace Fettle.Readiness.Rules;
 /// <param name="ComputedGrossWeight">Platform tare and cartons; film and boards are left out.</param>
 /// <param name="CartonStrength">Compression strength of a new carton: McKee, simplified.</param>
 /// <param name="UsableStrength">The same after derating for time, humidity, pattern, overhang and handling.</param>
+/// <param name="StrengthLeft">What each cause leaves of it.</param>
 /// <param name="LoadOnBottomCarton">Weight above the lowest carton.</param>
 /// <param name="SelfCrushSafety">Usable strength over that load; null when nothing stands above.</param>
 /// <param name="TopLoadCapacity">What may be put on top, the safety factor kept.</param>
@@ -13,12 +15,14 @@ namespace Fettle.Readiness.Rules;
 /// <param name="CarriesLikeUnit">The unit could carry another like itself: strong enough, flat, and the pair stands under the roof.</param>
 /// <param name="TippingLateral">Acceleration across the trailer at which the unit begins to tip, as a share of g.</param>
 /// <param name="TippingForward">The same along the trailer.</param>
+/// <param name="CentreOfGravity">Its height over the floor: as the maker of a machine says, else reckoned from platform and load.</param>
 /// <param name="FreightClass">Class on the 13-tier density scale.</param>
 public sealed record Measures(
     LoadShape Shape,
     Mass? ComputedGrossWeight,
     Mass? CartonStrength,
     Mass? UsableStrength,
+    DeratingFactors? StrengthLeft,
     Mass? LoadOnBottomCarton,
     double? SelfCrushSafety,
     Mass? TopLoadCapacity,
@@ -26,5 +30,6 @@ public sealed record Measures(
     bool CarriesLikeUnit,
     double TippingLateral,
     double TippingForward,
+    Length CentreOfGravity,
     Density Density,
     decimal FreightClass);

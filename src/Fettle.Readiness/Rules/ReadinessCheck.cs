@@ -13,18 +13,40 @@ public static class ReadinessCheck
     private static readonly Func<UnitUnderCheck, IEnumerable<Finding>>[] Rules =
     [
         ConsistencyRule.Check,
+        ContentsConsistencyRule.Check,
         OverhangRule.Check,
+        DeckFitRule.Check,
         WeightRule.Check,
+        PlatformRule.Check,
         WrapRule.Check,
         CornerBoardRule.Check,
+        StrapRule.Check,
+        SlipSheetRule.Check,
+        TopCapRule.Check,
         HeightRule.Check,
         TippingRule.Check,
+        SlidingRule.Check,
         StrengthRule.Check,
+        StackableRule.Check,
+        FragileRule.Check,
+        DrumRule.Check,
+        BagRule.Check,
+        RollRule.Check,
+        FurnitureRule.Check,
+        MachineryRule.Check,
+        CrateRule.Check,
         FewLightCartonsRule.Check,
+        LiftingRule.Check,
+        AwkwardRule.Check,
+        RegulatedRule.Check,
+        FreightClassRule.Check,
     ];
 
     public static CheckResult Run(Declaration declaration, RuleSet rules) =>
-        new(rules.Identity, [.. declaration.HandlingUnits.Select(unit => Run(unit, declaration.Lane, rules))]);
+        new(rules.Identity, [.. declaration.HandlingUnits.Select(unit => Run(unit, declaration.Lane, rules))], OfPickup(declaration, rules));
+
+    /// <summary>What is found about the pickup as a whole, whatever its units are.</summary>
+    public static IReadOnlyList<Finding> OfPickup(Declaration declaration, RuleSet rules) => [.. ProofRule.Check(declaration, rules)];
 
     public static UnitResult Run(HandlingUnit unit, Lane lane, RuleSet rules)
     {
@@ -44,10 +66,19 @@ public static class ReadinessCheck
         };
 }
 
-/// <summary>The result for a whole declaration. Its verdict is that of its worst unit.</summary>
-public sealed record CheckResult(RuleSetVersion RuleSet, IReadOnlyList<UnitResult> HandlingUnits)
+/// <summary>The result for a whole declaration.</summary>
+/// <param name="Findings">About the pickup as a whole; what is found about a unit stands with the unit.</param>
+public sealed record CheckResult(RuleSetVersion RuleSet, IReadOnlyList<UnitResult> HandlingUnits, IReadOnlyList<Finding> Findings)
 {
-    public Verdict Verdict => HandlingUnits.Count == 0 ? Verdict.Ready : HandlingUnits.Max(unit => unit.Verdict);
+    /// <inheritdoc cref="Of"/>
+    public Verdict Verdict => Of(HandlingUnits.Select(unit => unit.Verdict), Findings);
+
+    /// <summary>
+    /// That of the worst unit; a finding about the whole pickup makes it ready with cautions at most, for a hold is placed on
+    /// freight of a line, and no line is at fault.
+    /// </summary>
+    public static Verdict Of(IEnumerable<Verdict> units, IReadOnlyList<Finding> findings) =>
+        units.Append(findings.Any(finding => finding.Severity > Severity.Tip) ? Verdict.ReadyWithCautions : Verdict.Ready).Max();
 }
 
 /// <summary>The result for one line of identical handling units.</summary>

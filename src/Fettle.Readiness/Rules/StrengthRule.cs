@@ -1,3 +1,5 @@
+using System.Globalization;
+using Fettle.Engineering.Cartons;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
@@ -44,13 +46,31 @@ public static class StrengthRule
             $"The bottom carton bears {above} from the {Counted.Layers(cartons.Tiers - 1)} above it. New it holds about {fresh}; after days in a damp, shaking trailer about {usable}.{interlocked}",
             cartons.Stack == StackKind.Interlocked
                 ? (FormattableString)$"Fewer layers, stronger board, or straight columns."
-                : $"Fewer layers, or stronger board.");
+                : $"Fewer layers, or stronger board.",
+            $"{Working(check, cartons.Carton)} = {usable}; {usable} ÷ {above} = {Quantity.Ratio(safety)}");
     }
+
+    /// <summary>Edge crush is printed in lb/in whatever else is measured in, and so the whole product stays in inches.</summary>
+    private static Phrase Working(UnitUnderCheck check, Carton carton)
+    {
+        var board = carton.Board!;
+        var left = check.Measures.StrengthLeft!;
+        string Inches(Length length) => length.Inches.ToString("0.###", CultureInfo.InvariantCulture);
+        var factors = new[] { left.Time, left.Humidity, left.Pattern, left.Overhang, left.DeckGaps, left.Handling }.Where(factor => factor != 1);
+        return Phrase.Of(
+            $"5.87 × {Quantity.Ratio(board.EdgeCrush)} lb/in × √({Inches(FluteProfile.Caliper(board.Flute))} in × {Inches(McKee.Perimeter(carton.Length, carton.Width))} in) × {Phrase.Join(" × ", [.. factors.Select(factor => Phrase.Of($"{Quantity.Ratio(factor)}"))])}");
+    }
+
+    private static Phrase OnTopWorking(UnitUnderCheck check, CartonContents cartons, Mass capacity) => Phrase.Of(
+        $"({check.Measures.UsableStrength!.Value} ÷ {Quantity.Ratio(check.Rules.Strength.SafetyFactor)} − {check.Measures.LoadOnBottomCarton!.Value}) × {Counted.Cartons(cartons.PerLayer)} = {capacity}");
 
     /// <summary>Declared stackable: can it?</summary>
     private static Finding? Claimed(UnitUnderCheck check, CartonContents cartons)
     {
         var limits = check.Rules.Strength;
+        // A top that is not flat has been named already.
+        if (check.Unit.TopSurface != TopSurface.Flat)
+            return null;
         if (cartons.TopLayer > 0)
             return check.Find(
                 FindingCodes.TopSurface,
@@ -96,7 +116,8 @@ public static class StrengthRule
                 expected,
                 OnTop,
                 $"Declared stackable: expect {expected} on top. The cartons may carry {capacity} besides their own stack.",
-                $"Declare it not stackable, build it with fewer layers, or use stronger cartons.");
+                $"Declare it not stackable, build it with fewer layers, or use stronger cartons.",
+                $"{OnTopWorking(check, cartons, capacity)}");
     }
 
     /// <summary>Declared not stackable: could it?</summary>
@@ -112,7 +133,8 @@ public static class StrengthRule
                 expected,
                 OnTop,
                 $"Declared not stackable, but by calculation it may carry {capacity}; {expected} is what to expect on top. Freight that double-stacks is worth money in the rate.",
-                $"Declare it stackable if the top is flat and level.")
+                $"Declare it stackable if the top is flat and level.",
+                $"{OnTopWorking(check, cartons, capacity)}")
             : null;
     }
 }

@@ -22,6 +22,7 @@ public sealed class UnitUnderCheck
         Rules = rules;
         Cartons = (unit.Contents as CartonContents)?.Settled;
         Measures = Measure();
+        IsBetterLoose = FewLightCartonsRule.AreBetterLoose(this);
     }
 
     public HandlingUnit Unit { get; }
@@ -37,11 +38,29 @@ public sealed class UnitUnderCheck
     /// <summary>The cartons, told the settled way, or null when the unit is made of something else.</summary>
     public CartonContents? Cartons { get; }
 
-    /// <summary>A palletised load of cartons: what film, corner boards and deck rules are about.</summary>
+    /// <summary>A palletised load of cartons all alike: what layers, columns and bare deck are about.</summary>
     public bool IsPalletOfCartons => Unit is { Kind: HandlingUnitKind.Pallet, Contents: CartonContents };
 
-    /// <summary>Some side of the load stands level with the deck's edge or past it.</summary>
-    public bool IsFlush => Unit.Platform is not null && Shape.Clearance.Least <= Rules.Overhang.Flush;
+    /// <summary>Cartons on a pallet, alike or mixed: what has edges for a corner board, a cap or a strap.</summary>
+    public bool IsPalletOfAnyCartons => Unit is { Kind: HandlingUnitKind.Pallet, Contents: CartonContents or MixedCartonContents };
+
+    /// <summary>Cartons or bags on a pallet: many pieces that film must hold together and to the pallet.</summary>
+    public bool IsHeldByFilm => Unit is { Kind: HandlingUnitKind.Pallet, Contents: CartonContents or MixedCartonContents or BagContents };
+
+    /// <summary>
+    /// Some side of the load stands level with the deck's edge or past it. Where cartons stand on a mixed pallet is not known,
+    /// so that only what goes past the deck counts there.
+    /// </summary>
+    public bool IsFlush => Unit.Platform is not null
+        && (Shape.Layer is null && Unit.Contents is MixedCartonContents ? Shape.Overhang.Greatest > Length.Zero : Shape.Clearance.Least <= Rules.Overhang.Flush);
+
+    /// <summary>The lane is so long, or changes trailer so often, that freight wears on the way.</summary>
+    public bool IsHardLane => Lane.Miles > Rules.CornerBoards.Miles || Lane.Transfers >= Rules.CornerBoards.Transfers;
+
+    /// <summary>
+    /// A few light cartons that are told to travel without their pallet: nothing else is then said about how to build it.
+    /// </summary>
+    public bool IsBetterLoose { get; }
 
     /// <summary>The load reaches over so much of the deck, both ways, that another deck finds its footing on it.</summary>
     public bool TopSpansDeck => SpansDeck(Shape);
@@ -50,15 +69,33 @@ public sealed class UnitUnderCheck
     public bool PairFits => Unit.Outer.Height * 2 <= Rules.Height.DoubleStack;
 
     public Finding Find(
-        string code, Severity severity, string subject, Quantity measured, Quantity limit, Basis basis, FormattableString message, FormattableString cure) =>
-        new(code, severity, subject, measured, limit, basis, Phrase.Of(message), Phrase.Of(cure), Rules.Identity);
+        string code,
+        Severity severity,
+        string subject,
+        Quantity measured,
+        Quantity limit,
+        Basis basis,
+        FormattableString message,
+        FormattableString cure,
+        FormattableString? formula = null) =>
+        new(
+            code,
+            severity,
+            subject,
+            measured,
+            limit,
+            basis,
+            Phrase.Of(message),
+            Phrase.Of(cure),
+            formula is null ? Finding.Comparison(measured, limit) : Phrase.Of(formula),
+            Rules.Identity);
 
     /// <summary>Where a limit comes from: what the built-in set says of it, unless this set has another figure of its own.</summary>
     public Basis BasisOf<T>(Func<RuleSet, T> limit, Basis builtIn) =>
         EqualityComparer<T>.Default.Equals(limit(Rules), limit(RuleSet.BuiltIn)) ? builtIn : Basis.CarrierRule(Rules.Identity.ToString());
 
     /// <summary>What is left of a carton's strength on this lane, or null when its board is not known.</summary>
-    public static (Force New, Force Usable)? StrengthOf(Carton carton, StackKind stack, Length overhang, bool deckGaps, Lane lane, StrengthLimits limits)
+    public static (Force New, DeratingFactors Left)? StrengthOf(Carton carton, StackKind stack, Length overhang, bool deckGaps, Lane lane, StrengthLimits limits)
     {
         if (carton.Board is not { } board)
             return null;
@@ -70,7 +107,7 @@ public sealed class UnitUnderCheck
             overhang,
             deckGaps,
             lane.Transfers));
-        return (fresh, fresh * left.Product);
+        return (fresh, left);
     }
 
     private Measures Measure()
@@ -84,17 +121,18 @@ public sealed class UnitUnderCheck
         var strength = Cartons is { } c && Unit.Kind == HandlingUnitKind.Pallet
             ? StrengthOf(c.Carton, c.Stack, overhang, deckGaps, Lane, Rules.Strength)
             : null;
+        Mass? usable = null;
         Mass? above = null;
         double? safety = null;
         Mass? capacity = null;
         if (strength is { } s && Cartons is { } load)
         {
             above = Times(load.Carton.GrossWeight, load.Tiers - 1);
-            var usable = s.Usable.MassHeld();
+            usable = (s.New * s.Left.Product).MassHeld();
             if (above.Value > Mass.Zero)
-                safety = usable / above.Value;
+                safety = usable.Value / above.Value;
             // A load on top is shared by the cartons of one layer; an unfinished layer carries nothing.
-            var spare = (usable / Rules.Strength.SafetyFactor) - above.Value;
+            var spare = (usable.Value / Rules.Strength.SafetyFactor) - above.Value;
             capacity = load.TopLayer > 0 || spare < Mass.Zero ? Mass.Zero : Times(spare, load.PerLayer);
         }
 
@@ -109,14 +147,16 @@ public sealed class UnitUnderCheck
             shape,
             computed,
             strength?.New.MassHeld(),
-            strength?.Usable.MassHeld(),
+            usable,
+            strength?.Left,
             above,
             safety,
             capacity,
             expected,
-            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && Unit.Fragile == Fragility.None && overhang == Length.Zero && SpansDeck(shape),
+            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && Unit.Fragile == Fragility.None && overhang == Length.Zero && SpansDeck(shape) && Unit.TopSurface == TopSurface.Flat,
             TippingLateral: Tipping.CriticalAcceleration(Length.Min(baseWidth, outer.Width) / 2, heightOfGravity),
             TippingForward: Tipping.CriticalAcceleration(Length.Min(baseLength, outer.Length) / 2, heightOfGravity),
+            heightOfGravity,
             density,
             FreightClassScale.ThirteenTier.ClassOf(density));
     }
@@ -139,6 +179,9 @@ public sealed class UnitUnderCheck
 
     private Length CentreOfGravityHeight(LoadShape shape)
     {
+        // A machine's maker knows better than the middle of its outside, unless the figure cannot be.
+        if (Unit.Contents is MachineryContents { CentreOfGravity: { } given } && given > Length.Zero && given < Unit.Outer.Height)
+            return given;
         if (Unit.Platform is not { } deck || deck.Tare >= Unit.GrossWeight)
             return Unit.Outer.Height / 2;
         var load = Unit.GrossWeight - deck.Tare;

@@ -1,4 +1,5 @@
 using Fettle.Engineering.Units;
+using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 
 namespace Fettle.Readiness.Rules;
@@ -74,15 +75,20 @@ public static class WeightRule
                 Basis.Arithmetic("gross weight includes the platform"),
                 $"The gross weight of {gross} is no more than the empty pallet's own {deck.Tare}: nothing would be left for the load.",
                 $"Weigh the unit again, pallet included, or correct the pallet's weight.");
-        if (check.Measures.ComputedGrossWeight is not { } computed || check.Cartons is not { } cartons)
+        if (check.Measures.ComputedGrossWeight is not { } computed)
+            return null;
+        // A crate has boards of its own, which nobody declares: only too little is a contradiction.
+        if (check.Unit.Kind == HandlingUnitKind.Crate && gross > computed)
             return null;
         var difference = (gross - computed).Abs();
         var byMass = difference > limits.Mismatch;
         var byShare = difference > gross * (limits.MismatchPercent / 100) && !(check.Unit.Platform is not null && difference <= limits.Packaging);
         if (!byMass && !byShare)
             return null;
-        var contents = Phrase.Of($"{Counted.Cartons(cartons.Count)} of {cartons.Carton.GrossWeight}");
-        var sum = check.Unit.Platform is not null ? Phrase.Of($"{contents} and the pallet add up to {computed}") : Phrase.Of($"{contents} add up to {computed}");
+        var contents = OfWeight(check.Unit.Contents);
+        var (sum, working) = check.Unit.Platform is { } platform
+            ? (Phrase.Of($"{contents} and the pallet add up to {computed}"), Phrase.Of($"{contents} + {platform.Tare} = {computed}"))
+            : (Phrase.Of($"{contents} add up to {computed}"), Phrase.Of($"{contents} = {computed}"));
         // Whichever bound is passed is the one named.
         return check.Find(
             FindingCodes.WeightMismatch,
@@ -90,10 +96,21 @@ public static class WeightRule
             "grossWeight",
             byMass ? difference : Quantity.Percent(difference / gross * 100),
             byMass ? limits.Mismatch : Quantity.Percent(limits.MismatchPercent),
-            Basis.Arithmetic("cartons × weight of one + empty pallet"),
+            Basis.Arithmetic("pieces × weight of one + empty pallet"),
             $"{sum}, but {gross} is declared: {difference} apart. One of the figures is wrong.",
             check.Unit.Platform is not null
-                ? (FormattableString)$"Weigh the unit again, or correct the count, the carton's weight or the pallet's."
-                : $"Weigh the unit again, or correct the count or the carton's weight.");
+                ? (FormattableString)$"Weigh the unit again, or correct the count, the weight of one or the pallet's."
+                : $"Weigh the unit again, or correct the count or the weight of one.",
+            $"{working}; {gross} declared");
     }
+
+    /// <summary>"40 cartons of 20 lb", "3 kinds of carton".</summary>
+    private static Phrase OfWeight(Contents contents) => contents switch
+    {
+        CartonContents cartons => Phrase.Of($"{ContentsInWords.Of(contents)} of {cartons.Carton.GrossWeight}"),
+        DrumContents drums => Phrase.Of($"{ContentsInWords.Of(contents)} of {drums.WeightEach}"),
+        BagContents bags => Phrase.Of($"{ContentsInWords.Of(contents)} of {bags.WeightEach}"),
+        RollContents rolls => Phrase.Of($"{ContentsInWords.Of(contents)} of {rolls.WeightEach}"),
+        _ => Phrase.Of($"{ContentsInWords.Of(contents)} of {contents.Weight ?? Mass.Zero} in all"),
+    };
 }

@@ -8,8 +8,9 @@ using Fettle.Readiness.RuleSets;
 namespace Fettle.Web.Declarations;
 
 /// <summary>What the check found, in the units of the question.</summary>
-/// <param name="Verdict">"ready", "ready-with-cautions" or "hold": that of the worst handling unit.</param>
-public sealed record CheckAnswer(string Verdict, RuleSetVersion RuleSet, IReadOnlyList<UnitAnswer> HandlingUnits)
+/// <param name="Verdict">"ready", "ready-with-cautions" or "hold": that of the worst handling unit, or of what was found about the whole pickup.</param>
+/// <param name="Findings">About the pickup as a whole; those about a handling unit stand with it.</param>
+public sealed record CheckAnswer(string Verdict, RuleSetVersion RuleSet, IReadOnlyList<FindingAnswer> Findings, IReadOnlyList<UnitAnswer> HandlingUnits)
 {
     /// <param name="alternatives">How many alternatives to answer: none, only the first, or all that are offered.</param>
     public static CheckAnswer Of(Declaration declaration, CheckResult result, RuleSet rules, UnitCosts costs, AlternativesWanted alternatives)
@@ -18,6 +19,7 @@ public sealed record CheckAnswer(string Verdict, RuleSetVersion RuleSet, IReadOn
         return new(
             result.Verdict.Word(),
             result.RuleSet,
+            FindingAnswer.Of(result.Findings, declaration.Units),
             [.. declaration.HandlingUnits.Zip(result.HandlingUnits, (unit, found) => UnitAnswer.Of(
                 unit,
                 found,
@@ -53,7 +55,7 @@ public sealed record UnitAnswer(
         found.Quantity,
         found.Verdict.Word(),
         MeasuresAnswer.Of(found.Measures, units),
-        [.. found.Findings.Select(finding => FindingAnswer.Of(finding, units))],
+        FindingAnswer.Of(found.Findings, units),
         [.. (search?.Alternatives ?? []).Take(offered).Select(alternative => AlternativeAnswer.Of(alternative, units))],
         search?.Blocked?.Say(units),
         [.. (search?.Attempts ?? []).Select(attempt => new AttemptAnswer(attempt.Summary.Say(units), attempt.Left))],
@@ -115,6 +117,7 @@ public sealed record SidesAnswer(Quantity Front, Quantity Back, Quantity Left, Q
 
 /// <param name="Severity">"stop": held if submitted so; "caution": may travel, recorded; "tip": money or effort to be saved.</param>
 /// <param name="Subject">The field it concerns, named as in the request.</param>
+/// <param name="Formula">The working: the formula with its inputs filled in, or the comparison itself.</param>
 /// <param name="Caution">The usual caution where someone can be hurt.</param>
 public sealed record FindingAnswer(
     string Code,
@@ -125,9 +128,12 @@ public sealed record FindingAnswer(
     string Basis,
     string Message,
     string Cure,
+    string Formula,
     string? Caution,
     RuleSetVersion RuleSet)
 {
+    public static IReadOnlyList<FindingAnswer> Of(IEnumerable<Finding> findings, UnitSystem units) => [.. findings.Select(finding => Of(finding, units))];
+
     public static FindingAnswer Of(Finding finding, UnitSystem units) => new(
         finding.Code,
         finding.Severity.Word(),
@@ -137,6 +143,7 @@ public sealed record FindingAnswer(
         finding.Basis.ToString(),
         finding.Message.Say(units),
         finding.Cure.Say(units),
+        finding.Formula.Say(units),
         FindingCodes.CautionFor(finding.Code),
         finding.RuleSet);
 }

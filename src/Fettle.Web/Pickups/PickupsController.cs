@@ -211,6 +211,7 @@ public sealed record SubmissionJson(string? ExceptionRequest)
 }
 
 /// <param name="State">"draft", "booked", "held", or "decided" once the terminal has decided about all that was held.</param>
+/// <param name="Findings">About the pickup as a whole.</param>
 /// <param name="Unfinished">While it is a draft: fields that need mending before it can be submitted.</param>
 public sealed record PickupAnswer(
     Guid Id,
@@ -225,6 +226,7 @@ public sealed record PickupAnswer(
     string? Destination,
     PickupWindow? Window,
     string? Equipment,
+    IReadOnlyList<FindingAnswer> Findings,
     IReadOnlyList<UnitAnswer> HandlingUnits,
     IReadOnlyList<HoldReference> Holds,
     string? SubmittedBy,
@@ -236,11 +238,11 @@ public sealed record PickupAnswer(
     public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration, UnitCosts costs)
     {
         var check = CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, Rules), Rules, costs, AlternativesWanted.All);
-        return Of(draft.Id, header, parties, "draft", check.Verdict, check.RuleSet, check.HandlingUnits, [], null, null);
+        return Of(draft.Id, header, parties, "draft", check.Verdict, check.RuleSet, check.Findings, check.HandlingUnits, [], null, null);
     }
 
     public static PickupAnswer OfUnfinished(Draft draft, IReadOnlyDictionary<string, string> errors) =>
-        new(draft.Id, draft.Number, "draft", null, null, null, null, null, null, draft.Form.Destination, null, draft.Form.Equipment, [], [], null, null, errors);
+        new(draft.Id, draft.Number, "draft", null, null, null, null, null, null, draft.Form.Destination, null, draft.Form.Equipment, [], [], [], null, null, errors);
 
     public static PickupAnswer OfSubmitted(Pickup pickup, PickupParties parties, IReadOnlyList<Hold> holds)
     {
@@ -257,6 +259,7 @@ public sealed record PickupAnswer(
             state,
             pickup.Verdict.Word(),
             pickup.RuleSet,
+            FindingAnswer.Of(pickup.Findings, pickup.Declaration.Units),
             [.. units],
             [.. holds.OrderBy(hold => hold.Placed.Number, StringComparer.Ordinal).Select(hold => new HoldReference(hold.Id, hold.Placed.Number, hold.Placed.HandlingUnit.Reference, hold.Decided?.Decision.Word() ?? "open"))],
             pickup.SubmittedBy.Name,
@@ -270,11 +273,12 @@ public sealed record PickupAnswer(
         string state,
         string verdict,
         RuleSetVersion ruleSet,
+        IReadOnlyList<FindingAnswer> findings,
         IReadOnlyList<UnitAnswer> units,
         IReadOnlyList<HoldReference> holds,
         string? by,
         DateTimeOffset? at) =>
-        new(id, header.Number, state, verdict, ruleSet, parties.Shipper.Name, parties.Site.Name, parties.Carrier.Name, parties.Terminal.Name, header.Destination, header.Window, header.Equipment.Word(), units, holds, by, at, null);
+        new(id, header.Number, state, verdict, ruleSet, parties.Shipper.Name, parties.Site.Name, parties.Carrier.Name, parties.Terminal.Name, header.Destination, header.Window, header.Equipment.Word(), findings, units, holds, by, at, null);
 }
 
 /// <param name="State">"open", or the decision.</param>

@@ -81,18 +81,18 @@ public class BruteForceTests
             if (lines.Count == 0)
                 return;
             UnitResult[] bare = [.. lines.Select(line => ReadinessCheck.Run(line, lane, RuleSet.BuiltIn))];
-            string[] mendable = [.. bare.SelectMany(result => result.Findings).Select(f => f.Code).Distinct().Where(Mend.Knows)];
+            Finding[] mendable = [.. bare.SelectMany(result => result.Findings).Where(f => Mend.Knows(f.Code)).GroupBy(f => f.Code).Select(same => same.MaxBy(f => f.Limit.Value)!)];
             for (var subset = 0; subset < 1 << mendable.Length; subset++)
             {
-                string[] codes = [.. mendable.Where((_, i) => (subset & (1 << i)) != 0)];
-                HandlingUnit[] mended = [.. lines.Select(line => Mend.Apply(line, codes, RuleSet.BuiltIn, Preference.None))];
+                Finding[] findings = [.. mendable.Where((_, i) => (subset & (1 << i)) != 0)];
+                HandlingUnit[] mended = [.. lines.Select(line => Mend.Apply(line, findings, RuleSet.BuiltIn, Preference.None))];
                 UnitResult[] results = [.. mended.Select(line => ReadinessCheck.Run(line, lane, RuleSet.BuiltIn))];
                 var candidate = new Candidate(build, mended, results, Wrongs.Of(results));
                 if (candidate.IsHeld || !candidate.Wrongs.IsLessThan(before))
                     continue;
                 var cost = Cost.Of(candidate, unit, original, UnitCosts.Default);
                 if (cheapest is null || cost.Total < cheapest.Value.Cost.Total)
-                    cheapest = (cost, $"{build.Key} {string.Join('+', codes)}");
+                    cheapest = (cost, $"{build.Key} {string.Join('+', findings.Select(f => f.Code))}");
             }
         }
     }

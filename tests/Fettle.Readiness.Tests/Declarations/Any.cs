@@ -17,8 +17,17 @@ internal static class Any
 
     private static readonly System.Text.Json.JsonSerializerOptions Printed = new() { IncludeFields = true };
 
+    /// <summary>True one time in six.</summary>
+    private static readonly Gen<bool> Sometimes = Gen.Frequency((5, Gen.Const(false)), (1, Gen.Const(true)));
+
     public static readonly Gen<Lane> Lane =
-        Gen.Select(Gen.OneOf(Gen.Double[0, 1200], Gen.OneOf(0, 500, 10_000.0)), Gen.Int[0, 6], Gen.Bool, (miles, transfers, border) => new Lane(Math.Round(miles, 1), transfers, border));
+        Gen.Select(
+            Gen.OneOf(Gen.Double[0, 1200], Gen.OneOf(0, 500, 10_000.0)),
+            Gen.Int[0, 6],
+            Sometimes,
+            Sometimes,
+            Sometimes,
+            (miles, transfers, border, liftgate, ground) => new Lane(Math.Round(miles, 1), transfers, border) { Liftgate = liftgate, NoDock = ground });
 
     public static readonly Gen<Protection> Protection = Gen.Select(
         Gen.Int[0, 4],
@@ -26,7 +35,15 @@ internal static class Any
         Gen.Enum<CornerBoards>(),
         Gen.Bool,
         Gen.Bool,
-        (turns, over, boards, sleeve, cap) => new Protection(turns, over, boards, sleeve, cap, 0, false));
+        Gen.Frequency((3, Gen.Const(0)), (1, Gen.Int[1, 4])),
+        Gen.Bool,
+        (turns, over, boards, sleeve, cap, straps, sheets) => new Protection(turns, over, boards, sleeve, cap, straps, sheets));
+
+    private static readonly Gen<Requests> Requests = Gen.Frequency(
+        (2, Gen.Const(Readiness.Declarations.Requests.None)),
+        (1, Gen.Select(Gen.Bool, Gen.Bool, Gen.Bool, Gen.Bool, Gen.Bool, (decking, airbags, top, strap, bulkhead) => new Requests(decking, airbags, top, strap, bulkhead))));
+
+    private static readonly Gen<TopSurface> TopSurface = Gen.Frequency((8, Gen.Const(Readiness.Declarations.TopSurface.Flat)), (1, Gen.Enum<TopSurface>()));
 
     private static readonly Gen<Board?> Board = Gen.Frequency(
         (1, Gen.Const((Board?)null)),
@@ -46,12 +63,18 @@ internal static class Any
         Gen.Int[(int)(fromPounds * 10), (int)(toPounds * 10)].Select(tenths => Mass.FromPounds(tenths / 10.0)),
         Gen.Int[(int)Math.Ceiling(fromPounds * 4.5), (int)(toPounds * 4.5)].Select(tenths => Mass.FromKilograms(tenths / 10.0)));
 
-    public static readonly Gen<Platform> Deck = Gen.OneOf(
-        Freight.Deck,
-        Freight.Deck with { Rating = null },
-        Freight.Deck with { Material = PlatformMaterial.Plastic, Rating = Mass.FromPounds(1500) },
-        new(Length.FromMillimetres(1200), Length.FromMillimetres(800), Length.FromMillimetres(144), Mass.FromKilograms(25), PlatformMaterial.Wood, Mass.FromKilograms(1500)),
-        Freight.Deck with { Length = Length.FromInches(42), Width = Length.FromInches(42) });
+    /// <summary>Decks of several sizes and materials; most are sound, open on four sides and marked.</summary>
+    public static readonly Gen<Platform> Deck =
+        from deck in Gen.OneOf<Platform>(
+            Freight.Deck,
+            Freight.Deck with { Rating = null },
+            Freight.Deck with { Material = PlatformMaterial.Plastic, Rating = Mass.FromPounds(1500) },
+            new(Length.FromMillimetres(1200), Length.FromMillimetres(800), Length.FromMillimetres(144), Mass.FromKilograms(25), PlatformMaterial.Wood, Mass.FromKilograms(1500)),
+            Freight.Deck with { Length = Length.FromInches(42), Width = Length.FromInches(42) })
+        from mark in Gen.Frequency((1, Gen.Const(TreatmentMark.None)), (2, Gen.Const(TreatmentMark.HT)))
+        from condition in Gen.Frequency((12, Gen.Const(PlatformCondition.Sound)), (1, Gen.Enum<PlatformCondition>()))
+        from entry in Gen.Frequency((5, Gen.Const(ForkEntry.FourWay)), (1, Gen.Const(ForkEntry.TwoWay)))
+        select deck with { TreatmentMark = mark, Condition = condition, Entry = entry };
 
     /// <summary>
     /// A pallet of cartons whose figures agree, with any of the troubles that a dock knows: past the deck, heavy, weak, tall,
@@ -74,7 +97,15 @@ internal static class Any
         from quantity in Gen.Frequency((3, Gen.Const(1)), (2, Gen.Int[2, 30]))
         from bulge in Gen.Frequency((2, Gen.Const(0.0)), (1, Gen.Double[-1, 1.25]))
         from surplus in Gen.Frequency((2, Gen.Const(0.0)), (1, Gen.Double[-0.02, 0.02]))
-        select Made(deck, new Carton(length, width, height, weight, board), share, layers, unfinished, stack, protection, stackable, fragile, quantity, bulge, surplus);
+        from partitions in Gen.Frequency((1, Gen.Const(false)), (4, Gen.Const(true)))
+        from requests in Requests
+        from top in TopSurface
+        select Made(deck, new Carton(length, width, height, weight, board), share, layers, unfinished, stack, protection, stackable, fragile, quantity, bulge, surplus) with
+        {
+            Partitions = partitions,
+            Requests = requests,
+            TopSurface = top,
+        };
 
     private static HandlingUnit Made(
         Platform deck, Carton carton, double share, int layers, double unfinished, StackKind stack, Protection protection, bool stackable, Fragility fragile, int quantity, double bulge, double surplus)
@@ -110,6 +141,76 @@ internal static class Any
         from quantity in Gen.Int[1, 40]
         select Freight.Loose(new(length, width, height, weight, board)) with { Quantity = quantity };
 
+    private static readonly Gen<Contents> Described =
+        from kind in Gen.Int[0, 3]
+        from good in Gen.Bool
+        from centre in Gen.Frequency((1, Gen.Const((Length?)null)), (1, Measured(5, 60).Select(length => (Length?)length)))
+        select (Contents)(kind switch
+        {
+            0 => new CrateContents("gearbox", good),
+            1 => new FurnitureContents("sideboard", good),
+            2 => new MachineryContents("lathe", good, centre),
+            _ => new PieceContents("boiler"),
+        });
+
+    private static readonly Gen<Contents> Several =
+        from kind in Gen.Int[0, 3]
+        from diameter in Side(8, 26)
+        from height in Measured(10, 40)
+        from weight in Weighed(10, 450)
+        from count in Gen.Int[1, 8]
+        from tiers in Gen.Frequency((3, Gen.Const(1)), (1, Gen.Int[2, 3]))
+        from material in Gen.Enum<DrumMaterial>()
+        from stack in Gen.Enum<StackKind>()
+        from standing in Gen.Enum<RollStanding>()
+        from cartons in Gen.Select(Side(7, 24), Side(7, 18), Measured(4, 18), Weighed(1, 50), Board, Gen.Int[1, 12], (l, w, h, kg, board, n) => new CartonLine(new(l, w, h, kg, board), n)).List[1, 4]
+        select (Contents)(kind switch
+        {
+            0 => new DrumContents(diameter, height, weight, count, tiers, material),
+            1 => new BagContents(weight / 8, Math.Min(count, 6), (tiers * 2) + 1, stack),
+            2 => new RollContents(diameter, height, weight, count, standing),
+            _ => new MixedCartonContents(cartons),
+        });
+
+    /// <summary>Freight that is not layers of like cartons, of every kind of contents, whose weight agrees and whose size may.</summary>
+    public static readonly Gen<HandlingUnit> Other =
+        from contents in Gen.OneOf(Described, Several)
+        from kind in Gen.Frequency((4, Gen.Const(HandlingUnitKind.Pallet)), (1, Gen.Const(HandlingUnitKind.Crate)), (2, Gen.Const(HandlingUnitKind.Piece)))
+        from deck in Deck
+        from longer in Gen.Frequency((3, Gen.Const(0.0)), (1, Gen.Double[0, 70]))
+        from height in Measured(20, 90)
+        from weight in Weighed(80, 2600)
+        from protection in Protection
+        from stackable in Gen.Bool
+        from fragile in Gen.Frequency((4, Gen.Const(Fragility.None)), (1, Gen.Enum<Fragility>()))
+        from partitions in Gen.Bool
+        from requests in Requests
+        from top in TopSurface
+        from hazard in Gen.Select(Sometimes, Sometimes, Gen.Bool, (hazardous, cold, confirmed) => (hazardous, cold, confirmed))
+        from declared in Gen.Frequency((2, Gen.Const((decimal?)null)), (1, Gen.OneOf(50m, 92.5m, 125m, 400m).Select(freightClass => (decimal?)freightClass)))
+        let one = kind == HandlingUnitKind.Piece && contents is DrumContents
+        select new HandlingUnit
+        {
+            Reference = "B1",
+            Quantity = 1,
+            // One drum by itself is a drum.
+            Kind = one ? HandlingUnitKind.Drum : kind,
+            Platform = kind == HandlingUnitKind.Pallet ? deck : null,
+            Outer = one && contents is DrumContents drum ? new(drum.Diameter, drum.Diameter, drum.Height) : new(deck.Length + Length.FromInches(Math.Round(longer)), deck.Width, height),
+            GrossWeight = (one && contents is DrumContents alone ? alone.WeightEach : contents.Weight ?? weight) + (kind == HandlingUnitKind.Pallet ? deck.Tare : Mass.Zero),
+            Contents = one && contents is DrumContents single ? single with { Count = 1, Tiers = 1 } : contents,
+            Protection = protection,
+            Stackable = stackable,
+            Fragile = fragile,
+            Partitions = partitions,
+            Requests = requests,
+            TopSurface = top,
+            Hazardous = hazard.hazardous,
+            TemperatureControlled = hazard.cold,
+            ConfirmedBy = hazard.confirmed ? "Kim Lorne" : null,
+            DeclaredClass = declared,
+        };
+
     /// <summary>Several lines with names of their own.</summary>
     public static readonly Gen<Declaration> Declaration = Gen.Select(
         Lane,
@@ -143,6 +244,26 @@ internal static class Any
         from stack in Gen.Enum<StackKind>()
         select new CartonContents(carton, perLayer, Math.Min(layers, MostCartons / perLayer), stack, layers == 0 && top == 0 ? Math.Max(1, perLayer - 1) : top);
 
+    private static readonly Gen<Contents> WildOther =
+        from kind in Gen.Int[0, 6]
+        from diameter in Long(240)
+        from height in Long(240)
+        from weight in Heavy
+        from count in Gen.OneOf(Gen.Int[1, 30], Gen.OneOf(1, 2000))
+        from tiers in Gen.Int[1, 20]
+        from lines in WildCarton.Select(Gen.OneOf(Gen.Int[1, 30], Gen.OneOf(1, 2000)), (carton, n) => new CartonLine(carton, n)).List[1, 5]
+        from flag in Gen.Bool
+        select (Contents)(kind switch
+        {
+            0 => new CrateContents("gearbox", flag),
+            1 => new FurnitureContents("sideboard", flag),
+            2 => new MachineryContents("lathe", flag, flag ? height : null),
+            3 => new DrumContents(diameter, height, weight, count, tiers, flag ? DrumMaterial.Steel : DrumMaterial.Fibre),
+            4 => new RollContents(diameter, height, weight, count, flag ? RollStanding.OnEnd : RollStanding.OnSide),
+            5 => new BagContents(weight, count, tiers, flag ? StackKind.Column : StackKind.Interlocked),
+            _ => new MixedCartonContents(lines),
+        });
+
     /// <summary>Anything at all that the form lets through, sense or nonsense.</summary>
     public static readonly Gen<HandlingUnit> Allowed =
         from kind in Gen.Enum<HandlingUnitKind>()
@@ -157,7 +278,10 @@ internal static class Any
         from height in Long(636)
         from gross in Heavy
         from cartons in WildCartons
-        from piece in Gen.Int[0, 3]
+        from piece in Gen.Int[0, 5]
+        from other in WildOther
+        from declared in Gen.Frequency((2, Gen.Const((decimal?)null)), (1, Gen.OneOf(50m, 92.5m, 500m).Select(freightClass => (decimal?)freightClass)))
+        from flags in Gen.Select(Gen.Bool, Gen.Bool, Gen.Bool, Requests, TopSurface, (hazardous, cold, partitions, requests, top) => (hazardous, cold, partitions, requests, top))
         from turns in Gen.Int[0, 50]
         from protection in Protection
         from stackable in Gen.Bool
@@ -171,11 +295,17 @@ internal static class Any
             Platform = kind == HandlingUnitKind.Pallet ? new(deckLength, deckWidth, deckHeight, tare, material, rating) : null,
             Outer = new(length, width, height),
             GrossWeight = gross,
-            Contents = piece == 0
-                ? new PieceContents("lathe")
+            Contents = piece < 3 && kind != HandlingUnitKind.LooseCarton
+                ? piece == 0 ? new PieceContents("lathe") : other
                 : kind == HandlingUnitKind.LooseCarton ? cartons with { PerLayer = 1, Layers = 1, TopLayer = 0 } : cartons,
             Protection = protection with { WrapTurns = turns },
             Stackable = stackable,
             Fragile = fragile,
+            Partitions = flags.partitions,
+            Requests = flags.requests,
+            TopSurface = flags.top,
+            Hazardous = flags.hazardous,
+            TemperatureControlled = flags.cold,
+            DeclaredClass = declared,
         };
 }

@@ -14,7 +14,7 @@ public class AnyTests
     {
         var seen = new ConcurrentDictionary<string, int>();
         var verdicts = new ConcurrentDictionary<Verdict, int>();
-        Gen.Select(Gen.Frequency((6, Any.Pallet), (2, Any.LooseCarton), (1, Any.Allowed)), Any.Lane).Sample(
+        Gen.Select(Gen.Frequency((6, Any.Pallet), (2, Any.LooseCarton), (5, Any.Other), (1, Any.Allowed)), Any.Lane).Sample(
             (unit, lane) =>
             {
                 var result = unit.Check(lane);
@@ -22,9 +22,10 @@ public class AnyTests
                 foreach (var code in result.Codes().Distinct())
                     seen.AddOrUpdate(code, 1, (_, n) => n + 1);
             },
-            iter: 3000,
+            iter: 6000,
             print: Any.Print);
-        Assert.Equal(FindingCodesTests.All.Order(), seen.Keys.Order());
-        Assert.All(Enum.GetValues<Verdict>(), verdict => Assert.True(verdicts[verdict] > 30, $"{verdict}: {verdicts.GetValueOrDefault(verdict)} of 3,000"));
+        // What concerns a whole pickup is no unit's finding.
+        Assert.Equal(FindingCodesTests.All.Except([FindingCodes.DriverOffDock]).Order(), seen.Keys.Order());
+        Assert.All(Enum.GetValues<Verdict>(), verdict => Assert.True(verdicts[verdict] > 30, $"{verdict}: {verdicts.GetValueOrDefault(verdict)} of 6,000"));
     }
 }

@@ -39,6 +39,24 @@ internal static class Freight
         Protection = Protection.None,
     };
 
+    /// <summary>Other contents on the wooden deck, wrapped, as heavy as they add up to, or 900 lb.</summary>
+    public static HandlingUnit Loaded(Contents contents, double height = 40) => Machine with
+    {
+        Contents = contents,
+        Outer = Outer(48, 40, height),
+        GrossWeight = contents.Weight is { } weight ? weight + Deck.Tare : Mass.FromPounds(900),
+        Protection = Wrapped with { TopCap = true, SlipSheets = true },
+    };
+
+    /// <summary>The same without a platform.</summary>
+    public static HandlingUnit Bare(Contents contents, HandlingUnitKind kind = HandlingUnitKind.Piece) => Loaded(contents) with
+    {
+        Kind = kind,
+        Platform = null,
+        GrossWeight = contents.Weight ?? Mass.FromPounds(400),
+        Protection = Protection.None,
+    };
+
     /// <summary>A carton that travels by itself.</summary>
     public static readonly HandlingUnit LooseCarton = Loose(Carton(16, 12, 10, 20, 44));
 

@@ -52,6 +52,7 @@ public class StoredEventTests
         Assert.Equal(Submitted.Declaration.Lane, read.Declaration.Lane);
         Assert.Equal(Submitted.Declaration.HandlingUnits, read.Declaration.HandlingUnits);
         Assert.Equal(Submitted.Units[0].Findings, read.Units[0].Findings);
+        Assert.Equal(Submitted.Findings, read.Findings);
         Assert.Equal((Submitted.RuleSet, Submitted.ExceptionRequest, Submitted.By, Submitted.At, Submitted.Verdict), (read.RuleSet, read.ExceptionRequest, read.By, read.At, read.Verdict));
         Assert.Equal(Submitted.Units[0].TopLoadCapacity, read.Units[0].TopLoadCapacity);
     }
@@ -158,6 +159,19 @@ public class StoredEventTests
         Basis.CommonPractice("nothing past the deck's edge"),
         Phrase.Of($"The load is {Length.FromInches(50)} long: {Phrase.Of($"{2} ends")} stick out {"here"}."),
         Phrase.Of($"Bring it inside {Length.FromInches(48)}."),
+        Phrase.Of($"({Length.FromInches(50)} − {Length.FromInches(48)}) ÷ 2 = {Length.FromInches(1)}"),
+        new("Common practice", 1));
+
+    private static Finding Unseen { get; } = new(
+        FindingCodes.DriverOffDock,
+        Severity.Caution,
+        "driverOnDock",
+        Quantity.Pieces(0),
+        Quantity.Pieces(4),
+        Basis.Standard("49 USC 80113(c), shipper's weight, load and count"),
+        Phrase.Of($"The driver does not see the freight."),
+        Phrase.Of($"Photograph all {4} sides."),
+        Finding.Comparison(Quantity.Pieces(0), Quantity.Pieces(4)),
         new("Common practice", 1));
 
     private static PickupSubmitted Submitted { get; } = new(
@@ -169,6 +183,7 @@ public class StoredEventTests
             new("A1", 4, Verdict.Hold, [Found], CarriesLikeUnit: true, Mass.FromPounds(1700)),
             new("C1", 1, Verdict.Ready, [], CarriesLikeUnit: false, null),
         ],
+        [Unseen],
         "The consignee asked for it.",
         Evening.Clerk,
         Evening.At);

@@ -92,10 +92,37 @@ public class ClassicCaseTests
     {
         var flush = Freight.Pallet(new CartonContents(Freight.Carton(20, 12, 10, 20, 44), 8, 4, StackKind.Column)) with { Stackable = true };
         var result = flush.Check(Freight.Far);
-        Assert.Equal([FindingCodes.CornerBoards, FindingCodes.Clearance, FindingCodes.Sleeve], result.Codes());
-        Assert.Equal([Severity.Stop, Severity.Caution, Severity.Tip], result.Findings.Select(f => f.Severity));
-        var boarded = flush with { Protection = Freight.Boarded with { Sleeve = true } };
+        Assert.Equal([FindingCodes.CornerBoards, FindingCodes.Clearance, FindingCodes.Sleeve, FindingCodes.TopCap], result.Codes());
+        Assert.Equal([Severity.Stop, Severity.Caution, Severity.Tip, Severity.Tip], result.Findings.Select(f => f.Severity));
+        var boarded = flush with { Protection = Freight.Boarded with { Sleeve = true, TopCap = true } };
         Assert.Empty(boarded.Check(Freight.Far).Findings);
+    }
+
+    [Fact]
+    public void Glass_without_partitions()
+    {
+        var glasses = Freight.Sound with { Stackable = false, Fragile = Fragility.Glass, Requests = new(Decking: true), Protection = Freight.Wrapped with { TopCap = true } };
+        Assert.Equal([FindingCodes.Partitions], glasses.Check().Codes());
+        Assert.Equal(Verdict.Hold, glasses.Check().Verdict);
+        Assert.Empty((glasses with { Partitions = true }).Check().Findings);
+    }
+
+    [Fact]
+    public void Tall_and_narrow_on_a_long_lane()
+    {
+        var tall = Freight.Machine with { Contents = new FurnitureContents("wardrobe", Boxed: true), Outer = Freight.Outer(48, 40, 90), GrossWeight = Mass.FromPounds(300) };
+        Assert.Equal([Severity.Caution, Severity.Tip], tall.Check(Freight.Far).Findings.Where(f => f.Code == FindingCodes.Tipping).Select(f => f.Severity));
+        var strapped = tall with { Requests = new(Strap: true) };
+        Assert.Equal(Verdict.Ready, strapped.Check(Freight.Far).Verdict);
+        Assert.Equal(2, strapped.Check(Freight.Far).Codes().Count(code => code == FindingCodes.Tipping));
+    }
+
+    [Fact]
+    public void Four_light_cartons_on_a_bare_deck_are_told_one_thing()
+    {
+        var four = Freight.Pallet(new CartonContents(Freight.Carton(14, 10, 9, 19, 51, Flute.BC), 4, 1, StackKind.Column));
+        Assert.Equal([FindingCodes.FewLightCartons], four.Check(Freight.Far).Codes());
+        Assert.Equal([FindingCodes.FewLightCartons], four.Check(new Lane(900, 4, false)).Codes());
     }
 
     [Fact]

@@ -45,7 +45,7 @@ public class TippingRuleTests
     [Theory]
     [InlineData(59.9, null)]
     [InlineData(60, null)]
-    [InlineData(60.1, Severity.Caution)]
+    [InlineData(60.1, Severity.Tip)]
     public void Forty_eight_inches_long_stands_up_to_sixty(double height, Severity? severity)
     {
         foreach (var units in Typed.Both)
@@ -120,6 +120,25 @@ public class TippingRuleTests
         Tariff.IsNamedBy(finding);
         Assert.Equal(Severity.Caution, Of(Crate(200, 40, 76), "outer.width", tariff)!.Severity);
     }
+
+    [Fact]
+    public void A_strap_asked_for_answers_both_axes_and_a_bulkhead_the_forward_one()
+    {
+        var tall = Crate(48, 40, 84);
+        Severity[] Gravities(Requests requests) => [.. (tall with { Requests = requests }).Check().Findings.Where(f => f.Code == FindingCodes.Tipping).OrderBy(f => f.Subject).Select(f => f.Severity)];
+        // Forward (outer.length), then sideways.
+        Assert.Equal([Severity.Tip, Severity.Caution], Gravities(Requests.None));
+        Assert.Equal([Severity.Tip, Severity.Tip], Gravities(new(Strap: true)));
+        Assert.Equal([Severity.Tip, Severity.Caution], Gravities(new(Bulkhead: true)));
+        tall = Crate(48, 24, 92);
+        Assert.Equal([Severity.Stop, Severity.Stop], Gravities(Requests.None));
+        Assert.Equal([Severity.Caution, Severity.Stop], Gravities(new(Bulkhead: true)));
+        Assert.Equal([Severity.Caution, Severity.Caution], Gravities(new(Strap: true)));
+    }
+
+    [Fact]
+    public void The_working_is_half_the_base_over_the_height_of_the_middle() =>
+        Assert.Equal("(40 in ÷ 2) ÷ 42 in = 0.48 g", Of(Crate(200, 40, 84), "outer.width")!.Formula.Said());
 
     private static HandlingUnit Crate(double length, double width, double height) => new()
     {

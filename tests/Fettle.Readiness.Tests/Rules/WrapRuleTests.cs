@@ -72,5 +72,24 @@ public class WrapRuleTests
         Assert.Equal((Severity.Caution, Tariff.Seventh), (anchor.Severity, anchor.RuleSet));
     }
 
+    [Theory]
+    [InlineData(2000, 2, false)]
+    [InlineData(2001, 2, true)]
+    [InlineData(2001, 3, false)]
+    public void A_heavy_load_wants_more_squeeze(double pounds, int turns, bool found)
+    {
+        // A film supplier's guide: 7 lb at least for a heavy, unsteady load; 2.5 lb a turn is our choice.
+        foreach (var units in Typed.Both)
+        {
+            var heavy = Turned(turns) with { GrossWeight = Typed.Heavy(pounds, units) };
+            Assert.Equal(found, heavy.Finds(FindingCodes.Containment));
+            if (found)
+                Assert.Equal((Severity.Tip, Quantity.Pieces(2), Quantity.Pieces(3)), (heavy.Finding(FindingCodes.Containment).Severity, heavy.Finding(FindingCodes.Containment).Measured, heavy.Finding(FindingCodes.Containment).Limit));
+        }
+
+        Tariff.IsNamedBy((Turned(3) with { GrossWeight = Mass.FromPounds(2500) }).Finding(
+            FindingCodes.Containment, rules: Tariff.With(rules => rules with { Wrap = rules.Wrap with { PoundsForcePerTurn = 2 } })));
+    }
+
     private static HandlingUnit Turned(int turns) => Freight.Sound with { Protection = Freight.Wrapped with { WrapTurns = turns } };
 }

@@ -9,35 +9,6 @@ namespace Fettle.Web.Areas.Shared;
 
 public sealed record FindingView(Finding Finding, UnitSystem Units);
 
-/// <summary>Short names of findings, as headings.</summary>
-public static class FindingTitle
-{
-    public static string Of(string code) => code switch
-    {
-        FindingCodes.Overhang => "Over the deck's edge",
-        FindingCodes.Clearance => "Little bare deck",
-        FindingCodes.GrossWeight => "Weight",
-        FindingCodes.WeightMismatch => "Weights do not agree",
-        FindingCodes.WrapTurns => "Too little film",
-        FindingCodes.WrapAnchor => "Film not tied to the pallet",
-        FindingCodes.CornerBoards => "Corner boards",
-        FindingCodes.Sleeve => "Sleeve",
-        FindingCodes.Height => "Too tall",
-        FindingCodes.DoubleStackHeight => "Too tall for two",
-        FindingCodes.Tipping => "Tips easily",
-        FindingCodes.SelfCrush => "Crushes itself",
-        FindingCodes.TopLoad => "Cannot bear a top load",
-        FindingCodes.TopSurface => "Top not full",
-        FindingCodes.StackableUnclaimed => "Could be stackable",
-        FindingCodes.FewLightCartons => "Few light cartons",
-        FindingCodes.LooseCartonLift => "Heavy to lift",
-        FindingCodes.LooseCartonStrength => "Weak loose carton",
-        FindingCodes.InconsistentDimensions => "Sizes do not agree",
-        FindingCodes.BoardUnknown => "Board not known",
-        _ => code,
-    };
-}
-
 /// <summary>What happened to a submitted pickup, in a word for the style sheet and one for people.</summary>
 public static class PickupState
 {

@@ -77,32 +77,5 @@ internal static class FreightWords
 
     /// <summary>"Measured 2 in, limit 0 in. Common practice, no source: nothing past the deck's edge."</summary>
     public static string Figures(Finding finding, UnitSystem units) =>
-        $"Measured {Figure(finding, finding.Measured, units)}, limit {Figure(finding, finding.Limit, units)}. {finding.Basis}.";
-
-    /// <summary>A figure always has its unit, also where it is a count or a ratio.</summary>
-    private static string Figure(Finding finding, Quantity figure, UnitSystem units)
-    {
-        var shown = figure.Show(units, culture);
-        return figure.Unit switch
-        {
-            Unit.Piece => finding.Code switch
-            {
-                FindingCodes.WrapTurns => Counted("turn", "turns"),
-                FindingCodes.WrapAnchor => figure.Value > 0 ? "film over the pallet" : "film not over the pallet",
-                FindingCodes.CornerBoards => Counted("change of trailer", "changes of trailer"),
-                FindingCodes.TopSurface or FindingCodes.FewLightCartons or FindingCodes.InconsistentDimensions => Counted("carton", "cartons"),
-                _ => Counted("piece", "pieces"),
-            },
-            Unit.One => finding.Code switch
-            {
-                FindingCodes.Tipping => shown + "\u00a0g",
-                FindingCodes.SelfCrush => shown + " times the load above",
-                _ => shown + " (ratio)",
-            },
-            Unit.Percent or Unit.Inch or Unit.Centimetre or Unit.Pound or Unit.Kilogram or Unit.PoundPerCubicFoot
-                or Unit.KilogramPerCubicMetre or Unit.Mile or Unit.Kilometre => shown,
-        };
-
-        string Counted(string one, string many) => $"{shown}\u00a0{(Math.Abs(figure.Value - 1) < 1e-9 ? one : many)}";
-    }
+        $"Measured {RuleBook.Figure(finding, finding.Measured, units)}, limit {RuleBook.Figure(finding, finding.Limit, units)}. {finding.Basis}.";
 }

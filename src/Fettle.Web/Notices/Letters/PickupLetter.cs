@@ -24,6 +24,7 @@ public static class PickupLetter
             : $"{Capital(freight.HeldOfAll)} will be held. {(pickup.ExceptionRequest is null ? "No exception was asked for." : "An exception is asked for.")}");
         Facts(sheet, pickup, names);
         Table(sheet, freight);
+        WholePickup(sheet, pickup);
         if (pickup.ExceptionRequest is { } request && freight.Held > 0)
         {
             sheet.Heading("Exception asked for");
@@ -59,6 +60,7 @@ public static class PickupLetter
                 : "Held freight does not move until the terminal decides. It has your request for an exception.");
         Facts(sheet, pickup, names);
         Table(sheet, freight);
+        WholePickup(sheet, pickup);
         if (pickup.ExceptionRequest is { } request && freight.Held > 0)
         {
             sheet.Heading("You asked for an exception");
@@ -124,6 +126,14 @@ public static class PickupLetter
             sheet.Paragraph($"And {FreightWords.Count([.. freight.Lines.Skip(FreightPages.MostLines * 3).Select(line => (line.Unit.Kind, line.Unit.Quantity))])} more: the portal has them all.");
     }
 
+    private static void WholePickup(Sheet sheet, Pickup pickup)
+    {
+        if (pickup.Findings.Count == 0)
+            return;
+        sheet.Heading("About the whole pickup");
+        FreightPages.Findings(sheet, pickup.Findings, pickup.Declaration.Units);
+    }
+
     /// <summary>Line by line, the held ones first: the drawing and the findings. Returns the drawings.</summary>
     private static LetterPicture[] Lines(Sheet sheet, Freight freight, IReadOnlyList<Line> lines, Severity least)
     {
@@ -180,6 +190,7 @@ public static class PickupLetter
             Count = Counted(Lines);
             When = Moments.Short(pickup.Header.Window, pickup.SubmittedAt);
             Held = HeldLines.Sum(line => (long)line.Unit.Quantity);
+            HasCautions = pickup.Verdict == Verdict.ReadyWithCautions;
         }
 
         public UnitSystem Units { get; }
@@ -196,7 +207,7 @@ public static class PickupLetter
 
         public long Held { get; }
 
-        public bool HasCautions => Lines.Any(line => line.Judgement.Verdict == Verdict.ReadyWithCautions);
+        public bool HasCautions { get; }
 
         public Tone Tone => Held > 0 ? Tone.Stop : HasCautions ? Tone.Caution : Tone.Good;
 

@@ -31,6 +31,9 @@ public sealed record EditorPage
 
     public required IReadOnlyList<LinePage> Lines { get; init; }
 
+    /// <summary>About the pickup as a whole.</summary>
+    public required IReadOnlyList<Finding> Findings { get; init; }
+
     public required IReadOnlyList<Site> Sites { get; init; }
 
     public required IReadOnlyList<Carrier> Carriers { get; init; }
@@ -52,7 +55,7 @@ public sealed record EditorPage
 
     public IEnumerable<LinePage> Judged => Lines.Where(line => line.Result is not null);
 
-    public Verdict? Verdict => Judged.Any() ? Judged.Max(line => line.Result!.Verdict) : null;
+    public Verdict? Verdict => Judged.Any() ? CheckResult.Of(Judged.Select(line => line.Result!.Verdict), Findings) : null;
 
     public bool IsComplete => Errors.Count == 0 && Lines.Count > 0;
 
@@ -106,6 +109,7 @@ public sealed record EditorPage
             Reading = reading,
             Errors = errors,
             Lines = lines,
+            Findings = reading.Readable is { } declaration ? ReadinessCheck.OfPickup(declaration, rules) : [],
             Sites = [.. shipper.Sites.Where(site => ownSites.Contains(site.Id))],
             Carriers = carriers,
             Only = only,
