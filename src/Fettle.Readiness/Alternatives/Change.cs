@@ -28,6 +28,9 @@ internal enum Changes
     Fastening = 65536,
     Class = 131072,
 
+    /// <summary>The second of two things that the carrier can be asked for.</summary>
+    OtherRequests = 262144,
+
     /// <summary>What the shipper alone can say yes to.</summary>
     Promises = NotStackable | Stackable | Loose | Class,
 }
@@ -48,7 +51,7 @@ internal static class Change
             | (now.SlipSheets != had.SlipSheets ? Changes.SlipSheets : 0)
             | (now.Straps != had.Straps ? Changes.Straps : 0)
             | (line.Partitions != unit.Partitions ? Changes.Partitions : 0)
-            | (line.Requests != unit.Requests ? Changes.Requests : 0)
+            | (line.Requests == unit.Requests ? 0 : build.Prefer == Preference.None ? Changes.Requests : Changes.OtherRequests)
             | (build.Deck is null && (line.Platform?.Condition, line.Platform?.TreatmentMark) != (unit.Platform?.Condition, unit.Platform?.TreatmentMark) ? Changes.Platform : 0)
             | (line.Contents is MachineryContents or CrateContents && line.Contents != unit.Contents ? Changes.Fastening : 0)
             | (line.DeclaredClass != unit.DeclaredClass ? Changes.Class : 0)
@@ -118,7 +121,7 @@ internal static class Change
             parts.Add(now.Straps == 0
                 ? Phrase.Of($"Take the straps off")
                 : Phrase.Of($"Strap it {Counted.Times(now.Straps)}"));
-        if (kinds.HasFlag(Changes.Requests))
+        if ((kinds & (Changes.Requests | Changes.OtherRequests)) != Changes.None)
             parts.Add(Phrase.Of($"Ask the carrier for {Asked(lines[0].Requests, unit.Requests)}"));
         if (kinds.HasFlag(Changes.Class))
             parts.Add(Phrase.Of($"Declare class {lines[0].DeclaredClass!.Value.ToString("0.#", System.Globalization.CultureInfo.InvariantCulture)}"));

@@ -163,8 +163,8 @@ public class AlternativeFinderTests
         var flush = Freight.Pallet(new CartonContents(Freight.Carton(20, 12, 10, 20, 44), 8, 4, StackKind.Column)) with { Stackable = true, Protection = Freight.Boarded };
         var offered = Assert.Single(Find(flush, Freight.Far).Alternatives);
         Assert.True(offered.HandlingUnits[0].Protection.Sleeve);
-        Assert.Equal([FindingCodes.Sleeve], offered.Cures);
-        Assert.Equal("Put a corrugated sleeve round the load", offered.Summary.Said());
+        Assert.Equal([FindingCodes.Sleeve, FindingCodes.TopCap], offered.Cures);
+        Assert.Equal("Put a corrugated sleeve round the load. Put a cap on top", offered.Summary.Said());
     }
 
     [Fact]
