@@ -10,7 +10,7 @@ public static class Freight
         {"reference":"A1","quantity":4,"kind":"pallet","platform":{"length":48,"width":40,"height":5.5,"tare":40,"material":"wood","rating":2500},
          "outer":{"length":48,"width":40,"height":53.5},"grossWeight":940,
          "contents":{"kind":"cartons","carton":{"length":16,"width":12,"height":12,"grossWeight":22,"board":{"flute":"C","edgeCrush":44}},"perLayer":10,"layers":4,"stack":"column"},
-         "stackable":true,"protection":{"wrapTurns":3,"wrapOverPlatform":true,"cornerBoards":"to-platform","sleeve":true,"topCap":false,"straps":0,"slipSheets":false},"fragile":"none"}
+         "stackable":true,"protection":{"wrapTurns":3,"wrapOverPlatform":true,"cornerBoards":"to-platform","sleeve":true,"topCap":true,"straps":0,"slipSheets":false},"fragile":"none","partitions":false,"requests":[]}
         """);
 
     /// <summary>One pallet over the deck's edge, over 2,000 lb and thinly wrapped.</summary>

@@ -189,7 +189,7 @@ public sealed record History(IReadOnlyList<PlannedPickup> Pickups, IReadOnlyList
                 },
                 Equipment = lane.Equipment,
                 DriverOnDock = lane.DriverOnDock,
-                Lane = new() { Miles = Writing.Text(lane.Miles), Transfers = Writing.Text(lane.Transfers) },
+                Lane = lane.Form,
                 HandlingUnits = [.. builds.Select((build, i) => Line(dice, build, $"A{i + 1}"))],
             };
         }

@@ -170,6 +170,8 @@ public sealed record DemoStory(IReadOnlyList<double> ShareHeld, IReadOnlyList<do
 /// <param name="From">Name of the site.</param>
 /// <param name="Terminal">Carrier and terminal: "Larkspur Motor Freight, Millbrook".</param>
 /// <param name="Weight">How often, against the other lanes.</param>
+/// <param name="Liftgate">The consignee is served with a liftgate.</param>
+/// <param name="NoDock">The consignee has no dock.</param>
 public sealed record DemoLane(
     string From,
     string Terminal,
@@ -178,7 +180,14 @@ public sealed record DemoLane(
     int Transfers,
     string Equipment,
     bool DriverOnDock,
-    double Weight);
+    double Weight,
+    bool Liftgate = false,
+    bool NoDock = false)
+{
+    /// <summary>As the pickup's form has it.</summary>
+    [JsonIgnore]
+    public LaneForm Form => new() { Miles = Writing.Text(Miles), Transfers = Writing.Text(Transfers), Liftgate = Liftgate, NoDock = NoDock };
+}
 
 /// <summary>A way in which a shipper builds a line.</summary>
 /// <param name="Quantity">Fewest and most identical units.</param>

@@ -41,7 +41,8 @@ public sealed class CheckAnswerTests(SharedPortal shared)
     {
         var answer = await CheckAsync(All[situation]());
 
-        AssertNames(answer, "verdict", "ruleSet", "handlingUnits");
+        AssertNames(answer, "verdict", "ruleSet", "findings", "handlingUnits");
+        Assert.Empty(answer["findings"]!.AsArray());
         AssertVerdict(answer["verdict"]);
         AssertRuleSet(answer["ruleSet"]!);
         var unit = Assert.Single(answer["handlingUnits"]!.AsArray())!.AsObject();
@@ -69,7 +70,7 @@ public sealed class CheckAnswerTests(SharedPortal shared)
 
         foreach (var finding in unit["findings"]!.AsArray().Select(node => node!.AsObject()))
         {
-            AssertNames(finding, "code", "severity", "subject", "measured", "limit", "basis", "message", "cure", "caution", "ruleSet");
+            AssertNames(finding, "code", "severity", "subject", "measured", "limit", "basis", "message", "cure", "formula", "caution", "ruleSet");
             Assert.Matches("^[a-z]+(-[a-z]+)*$", finding.At("code")!);
             Assert.Contains(finding.At("severity"), (string[])["stop", "caution", "tip"]);
             Assert.True(Has(All[situation]()["handlingUnits"]![0]!, finding.At("subject")!), $"{finding.At("subject")} is no field of the request.");
@@ -77,6 +78,7 @@ public sealed class CheckAnswerTests(SharedPortal shared)
             AssertQuantity(finding["limit"]!, null);
             Assert.EndsWith(".", finding.At("message"), StringComparison.Ordinal);
             Assert.NotEqual("", finding.At("basis"));
+            Assert.NotEqual("", finding.At("formula"));
             AssertRuleSet(finding["ruleSet"]!);
         }
 
@@ -92,6 +94,20 @@ public sealed class CheckAnswerTests(SharedPortal shared)
             Assert.NotEmpty(alternative["handlingUnits"]!.AsArray());
             AssertVerdict(alternative["verdict"]);
         }
+    }
+
+    [Fact]
+    public async Task A_driver_kept_off_the_dock_is_found_about_the_whole_and_no_unit_is_judged_otherwise()
+    {
+        var check = Freight.Sound();
+        check["driverOnDock"] = false;
+
+        var answer = await CheckAsync(check);
+
+        var finding = Assert.Single(answer["findings"]!.AsArray())!;
+        Assert.Equal(("driver-off-dock", "caution", "driverOnDock"), (finding.At("code"), finding.At("severity"), finding.At("subject")));
+        Assert.Equal("ready-with-cautions", answer.At("verdict"));
+        Assert.Equal("ready", answer["handlingUnits"]![0]!.At("verdict"));
     }
 
     [Fact]
@@ -366,7 +382,7 @@ public sealed class CheckAnswerTests(SharedPortal shared)
             if (here is not JsonObject thing)
                 return true; // What is left out, such as a board that is not known, may still be what a finding is about.
             if (!thing.ContainsKey(step))
-                return step is "topLayer" or "slipSheets" or "sleeve";
+                return step is "topLayer" or "slipSheets" or "sleeve" or "topCap" or "straps";
             here = thing[step]!;
         }
 

@@ -37,10 +37,10 @@ internal static partial class Written
     public static Carton WithBoard(CartonContents cartons) => cartons.Carton with { Board = new Board(Flute.C, 32) };
 
     public static Pickup Pickup(
-        IReadOnlyList<HandlingUnit> lines, string? exception = null, PickupWindow? window = null, UnitSystem units = UnitSystem.Imperial, string number = "P-4K7Q2M", string destination = "Copper Fork", string by = "Maya Ortiz")
+        IReadOnlyList<HandlingUnit> lines, string? exception = null, PickupWindow? window = null, UnitSystem units = UnitSystem.Imperial, string number = "P-4K7Q2M", string destination = "Copper Fork", string by = "Maya Ortiz", bool driverOnDock = true)
     {
         var header = new PickupHeader(number, Guid.Empty, Guid.Empty, Guid.Empty, Guid.Empty, destination, window ?? Window, Equipment.Van53);
-        var declaration = new Declaration(new Lane(640, 2, false), false, units, lines);
+        var declaration = new Declaration(new Lane(640, 2, false), driverOnDock, units, lines);
         var decision = Readiness.Pickups.Pickup.Decide(null, new SubmitPickup(PickupId, header, declaration, RuleSet.BuiltIn, exception, new Actor(Guid.Empty, by), Submitted));
         return Readiness.Pickups.Pickup.Evolve(null, decision.Events.Single())!;
     }
