@@ -1,3 +1,5 @@
+using Fettle.Readiness.Alternatives;
+
 namespace Fettle.Web;
 
 /// <summary>What can be configured, under "Fettle" in appsettings, the environment (Fettle__Smtp__Host) or the command line.</summary>
@@ -16,6 +18,9 @@ public sealed class Settings
     public JobSettings Jobs { get; set; } = new();
 
     public DemoSettings Demo { get; set; } = new();
+
+    /// <summary>What platforms, film, boards and minutes cost, by which alternatives are ranked.</summary>
+    public UnitCosts Costs { get; set; } = new();
 
     /// <summary>
     /// Addresses (10.0.0.7) or networks (10.0.0.0/8) of reverse proxies whose X-Forwarded-For, -Proto and -Host are believed.

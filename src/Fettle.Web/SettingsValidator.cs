@@ -1,3 +1,4 @@
+using Fettle.Readiness.Alternatives;
 using FluentValidation;
 using MimeKit;
 
@@ -11,6 +12,10 @@ public sealed class SettingsValidator : AbstractValidator<Settings>
     private static readonly string[] Roles = ["web", "worker", "both"];
     private static readonly string[] Securities = ["auto", "none", "starttls", "tls"];
 
+    private static IEnumerable<double> Amounts(UnitCosts costs) => typeof(UnitCosts).GetProperties()
+        .Where(property => property.PropertyType == typeof(decimal) || property.PropertyType == typeof(double))
+        .Select(property => Convert.ToDouble(property.GetValue(costs), System.Globalization.CultureInfo.InvariantCulture));
+
     private SettingsValidator()
     {
         RuleFor(x => x.Role).Must(role => Roles.Contains(role, StringComparer.OrdinalIgnoreCase)).WithMessage("Fettle:Role (or --role) is web, worker or both.");
@@ -23,5 +28,9 @@ public sealed class SettingsValidator : AbstractValidator<Settings>
         RuleFor(x => x.Smtp.PatienceSeconds).InclusiveBetween(1, 600).WithMessage("Fettle:Smtp:PatienceSeconds is 1 to 600.");
         RuleFor(x => x.Jobs.SweepSeconds).InclusiveBetween(1, 59).WithMessage("Fettle:Jobs:SweepSeconds is 1 to 59.");
         RuleFor(x => x.Jobs.WritingSeconds).InclusiveBetween(1, 600).WithMessage("Fettle:Jobs:WritingSeconds is 1 to 600.");
+        RuleFor(x => x.Costs)
+            .Must(costs => Amounts(costs).All(amount => amount is >= 0 and <= 10_000)).WithMessage("Fettle:Costs are amounts and minutes from 0 to 10,000.")
+            .Must(costs => costs.Platforms.Select(choice => choice.Key).Distinct(StringComparer.Ordinal).Count() == costs.Platforms.Count)
+            .WithMessage("Fettle:Costs:Platforms have keys that differ.");
     }
 }

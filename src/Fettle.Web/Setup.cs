@@ -13,6 +13,7 @@ public static class Setup
     private const int MostFields = 20_000;
 
     public static IServiceCollection AddDeclarations(this IServiceCollection services) => services
+        .AddSingleton(provider => provider.GetRequiredService<Settings>().Costs)
         .Configure<FormOptions>(options => options.ValueCountLimit = MostFields)
         // Over its limit on lists the framework throws; over ours a form is refused in words.
         .Configure<MvcOptions>(options => options.MaxModelBindingCollectionSize = MostFields);

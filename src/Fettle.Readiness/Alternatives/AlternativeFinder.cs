@@ -1,6 +1,4 @@
 using System.Collections.Frozen;
-using Fettle.Engineering.Patterns;
-using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Rules;
@@ -19,36 +17,36 @@ public static class AlternativeFinder
     /// <summary>How many are offered at most: more is no help to someone in a hurry.</summary>
     public const int Offered = 5;
 
-    /// <summary>A line is spread over at most this many times its platforms.</summary>
-    private const int MostTimesPlatforms = 4;
+    /// <summary>
+    /// Lines put through the check at most: far more than a line of freight calls for, and a bound for what nobody foresaw.
+    /// Counted and not timed, so that the same line gives the same answer on a slow day.
+    /// </summary>
+    private const int MostChecks = 4000;
 
-    /// <summary>Findings that fewer layers on a platform may cure.</summary>
-    private static readonly FrozenSet<string> CuredByFewerLayers =
-    [
-        FindingCodes.Overhang, FindingCodes.GrossWeight, FindingCodes.Height, FindingCodes.DoubleStackHeight, FindingCodes.Tipping, FindingCodes.SelfCrush,
-        FindingCodes.TopLoad, FindingCodes.TopSurface,
-    ];
-
-    /// <summary>Findings that another number of cartons in a layer may cure.</summary>
-    private static readonly FrozenSet<string> CuredByAnotherLayer =
-    [
-        FindingCodes.Overhang, FindingCodes.Height, FindingCodes.DoubleStackHeight, FindingCodes.Tipping, FindingCodes.SelfCrush, FindingCodes.TopLoad, FindingCodes.TopSurface,
-    ];
+    /// <summary>Attempts told of when nothing works.</summary>
+    private const int MostAttempts = 3;
 
     /// <param name="taken">Names of the pickup's lines, which new lines may not have; none by default.</param>
     public static AlternativeSearch Find(
         HandlingUnit unit, UnitResult original, Lane lane, RuleSet rules, UnitCosts costs, IReadOnlySet<string>? taken = null)
     {
         if (original.Findings.Count == 0)
-            return new([], null);
+            return new([], null, [], 0, false);
         if (original.Findings.FirstOrDefault(f => FindingCodes.IsContradiction(f.Code)) is { } contradiction)
-            return new([], Phrase.Of($"The figures contradict each other: {Phrase.Word(FindingCodes.Words(contradiction.Code))}. Put them right first; what is built on a wrong figure would be wrong too."));
+        {
+            return new(
+                [],
+                Phrase.Of($"The figures contradict each other: {FindingCodes.InWords(contradiction.Code)}. Put them right first; what is built on a wrong figure would be wrong too."),
+                [],
+                0,
+                false);
+        }
 
-        var search = new Search(unit, original, lane, rules, taken ?? FrozenSet<string>.Empty);
+        var search = new Search(unit, original, lane, rules, costs, taken ?? FrozenSet<string>.Empty);
         search.Run();
         return search.Found.Count == 0
-            ? new([], search.Blocked())
-            : new(Ranked(search.Found, unit, original, costs), null);
+            ? new([], search.Blocked(), search.Attempts(), search.Builds, search.StoppedEarly)
+            : new(Ranked(search.Found, unit, original, costs), null, [], search.Builds, search.StoppedEarly);
     }
 
     /// <summary>Cheapest first, without those that a cheaper one makes pointless.</summary>
@@ -59,106 +57,182 @@ public static class AlternativeFinder
             .OrderBy(candidate => candidate.Build.Changes)
             .ThenBy(candidate => candidate.Build.Key, StringComparer.Ordinal)
             .DistinctBy(candidate => candidate.Lines, SameLines.Comparer)
-            .Select(candidate => (Candidate: candidate, Kinds: Change.Of(candidate, unit), Cost: Cost.Of(candidate, unit, original, costs)))
+            .Select(candidate => new Option(candidate, Change.Of(candidate, unit), Cost.Of(candidate, unit, original, costs)))
             .OrderBy(option => option.Cost.Total)
             .ThenBy(option => option.Candidate.Wrongs.Score)
             .ThenBy(option => option.Candidate.Lines.Count)
             .ThenBy(option => option.Candidate.Build.Key, StringComparer.Ordinal);
 
-        var kept = new List<(Candidate Candidate, Changes Kinds, AlternativeCost Cost)>();
+        var kept = new List<Option>();
         foreach (var option in ranked)
         {
-            if (!kept.Exists(cheaper => Beats(cheaper.Candidate, cheaper.Kinds, option.Candidate, option.Kinds)))
+            if (!kept.Exists(cheaper => Beats(cheaper, option)))
                 kept.Add(option);
         }
 
-        if (kept.Count > Offered)
-        {
-            // The one that leaves least wrong stays, however dear.
-            var best = kept.MinBy(option => option.Candidate.Wrongs.Score);
-            kept = [.. kept.Where(option => option != best).Take(Offered - 1).Append(best).OrderBy(option => option.Cost.Total)];
-        }
-
+        var offered = Offer(kept);
         return
         [
-            .. kept.Select(option => new Alternative(
+            .. offered.Select(option => new Alternative(
                 option.Candidate.Build.Key,
                 Change.InWords(option.Candidate, unit),
                 [.. original.Findings.Select(f => f.Code).Distinct().Where(code => !option.Candidate.Wrongs.Has(code))],
                 option.Cost,
+                MeritsOf(option, offered),
                 option.Candidate.Lines,
                 option.Candidate.Results)),
         ];
     }
 
     /// <summary>
-    /// Whether a cheaper build makes another pointless: it leaves no more wrong and asks for nothing that the other does not
-    /// ask for too; or it leaves less wrong, whatever the work, and does not change what is promised about the freight.
+    /// Of more than can be offered, those that differ: the cheapest, the one that leaves least wrong, and the cheapest of
+    /// each merit; then the next cheapest.
     /// </summary>
-    private static bool Beats(Candidate cheaper, Changes its, Candidate other, Changes others)
+    private static List<Option> Offer(List<Option> kept)
     {
-        var more = its & ~others;
-        return more == Changes.None
-            ? cheaper.Wrongs.Score <= other.Wrongs.Score
-            : (more & Changes.Promises) == Changes.None && cheaper.Wrongs.Score < other.Wrongs.Score;
+        if (kept.Count <= Offered)
+            return kept;
+        Option?[] distinct =
+        [
+            kept[0],
+            kept.MinBy(option => option.Candidate.Wrongs.Score),
+            kept.Find(option => option.Cost.ExtraPlatforms <= 0),
+            kept.Find(option => !option.Cost.LosesStackable),
+            kept.Find(option => option.Cost.Material <= 0),
+            kept.MinBy(option => option.Cost.Minutes),
+        ];
+        return [.. distinct.OfType<Option>().Distinct().Concat(kept).Distinct().Take(Offered).OrderBy(kept.IndexOf)];
     }
 
-    private sealed class Search(HandlingUnit unit, UnitResult original, Lane lane, RuleSet rules, IReadOnlySet<string> taken)
+    private static Merits MeritsOf(Option option, List<Option> offered)
+    {
+        if (offered.Count == 1)
+            return Merits.None;
+        return (option == offered[0] ? Merits.Cheapest : 0)
+            | Told(Merits.Fastest, o => o.Cost.Minutes == offered.Min(other => other.Cost.Minutes))
+            | Told(Merits.NoMorePlatforms, o => o.Cost.ExtraPlatforms <= 0)
+            | Told(Merits.NoMoreMaterial, o => o.Cost.Material <= 0)
+            | Told(Merits.KeepsStackable, o => !o.Cost.LosesStackable && o.Candidate.Lines.All(line => line.Stackable))
+            | Told(Merits.LeastWrong, o => o.Candidate.Wrongs.Score == offered.Min(other => other.Candidate.Wrongs.Score));
+
+        Merits Told(Merits merit, Func<Option, bool> has) => has(option) && !offered.TrueForAll(other => has(other)) ? merit : Merits.None;
+    }
+
+    /// <summary>
+    /// Whether a cheaper build makes another pointless: it leaves no more wrong and asks for nothing that the other does not
+    /// ask for too; or it leaves less wrong, whatever the work, and does not change what is promised about the freight.
+    /// Either way it must not be worse in anything that a shipper may have to save: platforms, the word "stackable".
+    /// </summary>
+    private static bool Beats(Option cheaper, Option other)
+    {
+        var more = cheaper.Kinds & ~other.Kinds;
+        if (more == Changes.None)
+            return cheaper.Candidate.Wrongs.Score <= other.Candidate.Wrongs.Score;
+        return (more & Changes.Promises) == Changes.None
+            && cheaper.Candidate.Wrongs.Score < other.Candidate.Wrongs.Score
+            && cheaper.Cost.ExtraPlatforms <= Math.Max(0, other.Cost.ExtraPlatforms);
+    }
+
+    private sealed record Option(Candidate Candidate, Changes Kinds, AlternativeCost Cost);
+
+    private sealed class Search(HandlingUnit unit, UnitResult original, Lane lane, RuleSet rules, UnitCosts costs, IReadOnlySet<string> taken)
     {
         private readonly Wrongs before = Wrongs.Of([original]);
         private readonly CartonContents? cartons = (unit.Contents as CartonContents)?.Settled;
 
-        /// <summary>Of the builds that did not do, the one that came nearest.</summary>
-        private Candidate? nearest;
+        private readonly EditSpace space = new(unit, original, rules, costs);
+
+        /// <summary>Of the builds that did not do, the nearest of each kind of build.</summary>
+        private readonly Dictionary<Build, Candidate> nearest = [];
+
+        private int checks;
 
         public List<Candidate> Found { get; } = [];
+
+        public int Builds { get; private set; }
+
+        public bool StoppedEarly { get; private set; }
 
         public void Run()
         {
             if (before.Has(FindingCodes.FewLightCartons))
                 Try(Build.AsDeclared with { Loose = true });
-            foreach (var perLayer in PerLayers())
+            foreach (var deck in space.Decks())
             {
-                foreach (var stack in Stacks())
+                foreach (var perLayer in space.PerLayers(deck))
                 {
-                    foreach (var platforms in Platforms(perLayer ?? cartons?.PerLayer ?? 1))
+                    foreach (var stack in space.Stacks())
                     {
-                        // More platforms than are enough only cost more.
-                        if (Protect(new Build(perLayer, platforms, stack, null, Mending.Keep, false)))
-                            break;
+                        var layer = perLayer ?? cartons?.PerLayer ?? 1;
+                        Consolidate(new Build(perLayer, null, stack, Deck: deck), space.FewerPlatforms(layer, deck));
+                        foreach (var platforms in space.Platforms(layer))
+                        {
+                            // More platforms than are enough only cost more.
+                            if (Protect(new Build(perLayer, platforms, stack, Deck: deck)) || StoppedEarly)
+                                break;
+                        }
                     }
                 }
+            }
+        }
+
+        /// <summary>Brings what half fills several platforms together on fewer, until one number will do.</summary>
+        private void Consolidate(Build build, IEnumerable<int> platforms)
+        {
+            foreach (var fewer in platforms)
+            {
+                var found = Found.Count;
+                Protect(build with { Platforms = fewer });
+                if (Found.Count > found || StoppedEarly)
+                    return;
             }
         }
 
         /// <summary>Why nothing is offered: what is wrong with the build that came nearest, or with the unit itself.</summary>
         public Phrase Blocked()
         {
-            var wrong = nearest is null || before.Score < nearest.Wrongs.Score ? null : nearest;
+            var closest = nearest.Values.MinBy(candidate => candidate.Wrongs.Score);
+            var wrong = closest is null || before.Score < closest.Wrongs.Score ? null : closest;
             string[] codes = wrong is null
                 ? [.. original.Findings.Where(f => f.Severity == Severity.Stop).Select(f => f.Code).Distinct()]
-                : [.. wrong.Results.SelectMany(r => r.Findings).Where(f => f.Severity == Severity.Stop).Select(f => f.Code).Concat(wrong.Wrongs.Added(before)).Distinct()];
+                : Left(wrong);
             return codes.Length == 0
                 ? Phrase.Of($"No change that was tried makes this unit better; see what each finding advises.")
-                : Phrase.Of($"No change that was tried clears it; what blocks is {Phrase.Join(", ", [.. codes.Select(code => Phrase.Word(FindingCodes.Words(code)))])}.");
+                : Phrase.Of($"No change that was tried clears it; what blocks is {Phrase.Join(", ", [.. codes.Select(FindingCodes.InWords)])}.");
         }
 
+        /// <summary>What came nearest, nearest first, each kind of build once.</summary>
+        public Attempt[] Attempts() =>
+        [
+            .. nearest.Values
+                .Where(candidate => candidate.Build != Build.AsDeclared)
+                .Select(candidate => (Candidate: candidate, Left: Left(candidate)))
+                .Where(tried => tried.Left.Length > 0)
+                .OrderBy(tried => tried.Candidate.Wrongs.Score)
+                .ThenBy(tried => tried.Candidate.Build.Key, StringComparer.Ordinal)
+                .Take(MostAttempts)
+                .Select(tried => new Attempt(Change.InWords(tried.Candidate, unit), tried.Left)),
+        ];
+
+        private string[] Left(Candidate candidate) =>
+            [.. candidate.Results.SelectMany(r => r.Findings).Where(f => f.Severity == Severity.Stop).Select(f => f.Code).Concat(candidate.Wrongs.Added(before)).Distinct()];
+
         /// <summary>
-        /// Tries a build with what may be declared about its top and with protection mended as far as each gravity asks.
-        /// True when it is ready without another promise about the top.
+        /// Tries a build with what may be declared about its top and with what can be mended mended, as far as each gravity
+        /// asks. True when it is ready without another promise about the top.
         /// </summary>
         private bool Protect(Build build)
         {
             var ready = false;
-            foreach (var stackable in Stackables())
+            foreach (var stackable in space.Stackables())
             {
                 var declared = build with { Stackable = stackable };
                 var lines = declared.Lines(unit, taken);
-                if (lines.Count == 0)
+                if (lines.Count == 0 || StoppedEarly)
                     continue;
                 var bare = Judge(declared, lines);
-                // Film, boards and sleeve cure what they are about and nothing else.
-                if (bare.Results.Any(result => result.Findings.Any(f => f.Severity == Severity.Stop && !Build.IsMendable(f.Code))))
+                // Mending cures what it is about and nothing else.
+                if (bare.Results.Any(result => result.Findings.Any(f => f.Severity == Severity.Stop && !Mend.Knows(f.Code))))
                 {
                     Note(bare);
                     continue;
@@ -169,15 +243,16 @@ public static class AlternativeFinder
                 var mended = 0;
                 foreach (var (mending, least) in (ReadOnlySpan<(Mending, Severity)>)[(Mending.Stops, Severity.Stop), (Mending.Cautions, Severity.Caution), (Mending.Tips, Severity.Tip)])
                 {
-                    var codes = Mendable(bare, least);
+                    var findings = Mendable(bare, least);
                     // Each gravity includes the graver ones: as many are the same ones.
-                    if (codes.Count == mended)
+                    if (findings.Length == mended)
                         continue;
-                    mended = codes.Count;
-                    last = Judge(
-                        declared with { Mending = mending },
-                        [.. lines.Select(line => line with { Protection = Build.Mended(line.Protection, codes, rules) })]);
-                    Add(last);
+                    mended = findings.Length;
+                    foreach (var prefer in Mend.Ways(findings))
+                    {
+                        last = Judge(declared with { Mending = mending, Prefer = prefer }, [.. lines.Select(line => Mend.Apply(line, findings, rules, prefer))]);
+                        Add(last);
+                    }
                 }
 
                 ready |= stackable is null && last.IsReady;
@@ -205,80 +280,29 @@ public static class AlternativeFinder
 
         private void Note(Candidate candidate)
         {
-            if (nearest is null || candidate.Wrongs.Score < nearest.Wrongs.Score)
-                nearest = candidate;
+            var bare = candidate.Build.Bare;
+            if (!nearest.TryGetValue(bare, out var other) || candidate.Wrongs.Score < other.Wrongs.Score)
+                nearest[bare] = candidate;
         }
 
         private Candidate Judge(Build build, IReadOnlyList<HandlingUnit> lines)
         {
+            Builds++;
+            checks += lines.Count;
+            StoppedEarly |= checks >= MostChecks;
             UnitResult[] results = [.. lines.Select(line => ReadinessCheck.Run(line, lane, rules))];
             return new(build, lines, results, Wrongs.Of(results));
         }
 
-        /// <summary>What film, boards and sleeve would cure, down to a gravity.</summary>
-        private static HashSet<string> Mendable(Candidate bare, Severity least) => bare.Results
-            .SelectMany(result => result.Findings)
-            .Where(finding => finding.Severity >= least && Build.IsMendable(finding.Code))
-            .Select(finding => finding.Code)
-            .ToHashSet(StringComparer.Ordinal);
-
-        /// <summary>
-        /// Cartons in a layer to try: as declared; the most that fit on the deck; and the next lower number that shares
-        /// the cartons out in whole layers, so that the top is full.
-        /// </summary>
-        private List<int?> PerLayers()
-        {
-            List<int?> counts = [null];
-            if (cartons is null || unit.Platform is not { } deck || !original.Findings.Any(f => CuredByAnotherLayer.Contains(f.Code)))
-                return counts;
-            var all = cartons.Count * unit.Quantity;
-            var most = Math.Min(cartons.Count, PatternFinder.Best(deck.Length, deck.Width, cartons.Carton.Length, cartons.Carton.Width).Count);
-            if (most == 0)
-                return counts;
-            counts.Add(most);
-            // The declared number, when it fits on the deck in another pattern.
-            if (cartons.PerLayer < most && before.Has(FindingCodes.Overhang))
-                counts.Add(cartons.PerLayer);
-            for (var n = most - 1; n > most / 2; n--)
-            {
-                if (all % n != 0)
-                    continue;
-                if (!counts.Contains(n))
-                    counts.Add(n);
-                break;
-            }
-
-            return counts;
-        }
-
-        /// <summary>Platforms to try: as many as are needed when each carries so and so many layers, fewer and fewer.</summary>
-        private IEnumerable<int?> Platforms(int perLayer)
-        {
-            yield return null;
-            if (cartons is null || unit.Platform is null || !original.Findings.Any(f => CuredByFewerLayers.Contains(f.Code)))
-                yield break;
-            var layers = ((cartons.Count * unit.Quantity) + perLayer - 1) / perLayer;
-            var last = unit.Quantity;
-            for (var high = ((layers + unit.Quantity - 1) / unit.Quantity) - 1; high > 0; high--)
-            {
-                var platforms = (layers + high - 1) / high;
-                if (platforms > unit.Quantity * MostTimesPlatforms)
-                    yield break;
-                if (platforms > last)
-                    yield return last = platforms;
-            }
-        }
-
-        private StackKind?[] Stacks() => cartons is { Stack: StackKind.Interlocked } && unit.Platform is not null && (before.Has(FindingCodes.SelfCrush) || before.Has(FindingCodes.TopLoad))
-            ? [null, StackKind.Column]
-            : [null];
-
-        private bool?[] Stackables()
-        {
-            if (unit.Stackable)
-                return before.Has(FindingCodes.TopLoad) || before.Has(FindingCodes.TopSurface) || before.Has(FindingCodes.DoubleStackHeight) ? [null, false] : [null];
-            return before.Has(FindingCodes.StackableUnclaimed) ? [null, true] : [null];
-        }
+        /// <summary>What mending would cure, down to a gravity: of each code the finding that asks for most.</summary>
+        private static Finding[] Mendable(Candidate bare, Severity least) =>
+        [
+            .. bare.Results
+                .SelectMany(result => result.Findings)
+                .Where(finding => finding.Severity >= least && Mend.Knows(finding.Code))
+                .GroupBy(finding => finding.Code, StringComparer.Ordinal)
+                .Select(same => same.MaxBy(finding => finding.Limit.Value)!),
+        ];
     }
 
     private sealed class SameLines : IEqualityComparer<IReadOnlyList<HandlingUnit>>

@@ -1,3 +1,4 @@
+using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 
@@ -17,9 +18,21 @@ internal enum Changes
     Boards = 64,
     Sleeve = 128,
     Loose = 256,
+    Deck = 512,
+    TopCap = 1024,
+    SlipSheets = 2048,
+    Straps = 4096,
+    Partitions = 8192,
+    Requests = 16384,
+    Platform = 32768,
+    Fastening = 65536,
+    Class = 131072,
+
+    /// <summary>The second of two things that the carrier can be asked for.</summary>
+    OtherRequests = 262144,
 
     /// <summary>What the shipper alone can say yes to.</summary>
-    Promises = NotStackable | Stackable | Loose,
+    Promises = NotStackable | Stackable | Loose | Class,
 }
 
 /// <summary>What a build changes, by kind and in a clerk's words.</summary>
@@ -30,8 +43,18 @@ internal static class Change
         var build = candidate.Build;
         if (build.Loose)
             return Changes.Loose;
-        var (had, now) = (unit.Protection, candidate.Lines[0].Protection);
+        var line = candidate.Lines[0];
+        var (had, now) = (unit.Protection, line.Protection);
         return (build.PerLayer is null ? 0 : Changes.Pattern)
+            | (build.Deck is null ? 0 : Changes.Deck)
+            | (now.TopCap != had.TopCap ? Changes.TopCap : 0)
+            | (now.SlipSheets != had.SlipSheets ? Changes.SlipSheets : 0)
+            | (now.Straps != had.Straps ? Changes.Straps : 0)
+            | (line.Partitions != unit.Partitions ? Changes.Partitions : 0)
+            | (line.Requests == unit.Requests ? 0 : build.Prefer == Preference.None ? Changes.Requests : Changes.OtherRequests)
+            | (build.Deck is null && (line.Platform?.Condition, line.Platform?.TreatmentMark) != (unit.Platform?.Condition, unit.Platform?.TreatmentMark) ? Changes.Platform : 0)
+            | (line.Contents is MachineryContents or CrateContents && line.Contents != unit.Contents ? Changes.Fastening : 0)
+            | (line.DeclaredClass != unit.DeclaredClass ? Changes.Class : 0)
             | (candidate.Lines.Sum(line => line.Quantity) == unit.Quantity ? 0 : Changes.Platforms)
             | (build.Stack is null ? 0 : Changes.Stack)
             | (unit.Stackable && candidate.Lines.Any(line => !line.Stackable) ? Changes.NotStackable : 0)
@@ -50,9 +73,13 @@ internal static class Change
             parts.Add(lines[0].Quantity == 1
                 ? Phrase.Of($"Ship the carton loose, without a pallet")
                 : Phrase.Of($"Ship the {Counted.Cartons(lines[0].Quantity)} loose, without a pallet"));
+        if (build.Deck is { } deck)
+            parts.Add(candidate.Lines.Sum(line => line.Quantity) == 1
+                ? Phrase.Of($"Put it on a pallet of {deck.Platform.Length} × {deck.Platform.Width}, rated {deck.Platform.Rating ?? Mass.Zero}")
+                : Phrase.Of($"Put them on pallets of {deck.Platform.Length} × {deck.Platform.Width}, rated {deck.Platform.Rating ?? Mass.Zero}"));
         if (build.PerLayer is { } perLayer)
             parts.Add(Phrase.Of($"Stack {Counted.Cartons(perLayer)} a layer, all on the deck"));
-        if (build.PerLayer is not null || build.Platforms is not null)
+        if ((build.PerLayer is not null || build.Platforms is not null) && unit.Contents is CartonContents)
         {
             var pallets = lines.Sum(line => line.Quantity);
             parts.Add(pallets == unit.Quantity
@@ -62,7 +89,19 @@ internal static class Change
 
         if (build.Stack == StackKind.Column)
             parts.Add(Phrase.Of($"Stack straight columns instead of interlocked layers"));
+        if (build.Stack == StackKind.Interlocked)
+            parts.Add(Phrase.Of($"Interlock the layers instead of straight columns"));
         var (had, now) = (unit.Protection, lines[0].Protection);
+        if (kinds.HasFlag(Changes.Platform))
+            parts.Add(lines[0].Platform!.TreatmentMark != unit.Platform!.TreatmentMark
+                ? Phrase.Of($"Put it on a sound pallet with the treatment mark on its wood")
+                : Phrase.Of($"Put it on a sound pallet"));
+        if (kinds.HasFlag(Changes.Fastening))
+            parts.Add(unit.Contents is CrateContents
+                ? Phrase.Of($"Block and brace what is in the crate")
+                : Phrase.Of($"Bolt or strap it to what it stands on"));
+        if (kinds.HasFlag(Changes.Partitions))
+            parts.Add(Phrase.Of($"Put partitions into the cartons"));
         if (kinds.HasFlag(Changes.Film))
             parts.Add((now.WrapTurns > had.WrapTurns, now.WrapOverPlatform && !had.WrapOverPlatform) switch
             {
@@ -74,6 +113,18 @@ internal static class Change
             parts.Add(Phrase.Of($"Put corner boards down to the pallet"));
         if (kinds.HasFlag(Changes.Sleeve))
             parts.Add(Phrase.Of($"Put a corrugated sleeve round the load"));
+        if (kinds.HasFlag(Changes.SlipSheets))
+            parts.Add(Phrase.Of($"Lay slip sheets between the layers"));
+        if (kinds.HasFlag(Changes.TopCap))
+            parts.Add(Phrase.Of($"Put a cap on top"));
+        if (kinds.HasFlag(Changes.Straps))
+            parts.Add(now.Straps == 0
+                ? Phrase.Of($"Take the straps off")
+                : Phrase.Of($"Strap it {Counted.Times(now.Straps)}"));
+        if ((kinds & (Changes.Requests | Changes.OtherRequests)) != Changes.None)
+            parts.Add(Phrase.Of($"Ask the carrier for {Asked(lines[0].Requests, unit.Requests)}"));
+        if (kinds.HasFlag(Changes.Class))
+            parts.Add(Phrase.Of($"Declare class {lines[0].DeclaredClass!.Value.ToString("0.#", System.Globalization.CultureInfo.InvariantCulture)}"));
         if (kinds.HasFlag(Changes.Stackable))
             parts.Add(Phrase.Of($"Declare it stackable"));
         if (kinds.HasFlag(Changes.NotStackable))
@@ -81,6 +132,23 @@ internal static class Change
                 ? Phrase.Of($"Declare it not stackable")
                 : Phrase.Of($"Declare the one with an unfinished layer not stackable"));
         return Phrase.Join(". ", parts);
+    }
+
+    /// <summary>What is asked for now and was not before.</summary>
+    private static Phrase Asked(Requests now, Requests had)
+    {
+        var asked = new List<Phrase>(3);
+        if (now.Decking && !had.Decking)
+            asked.Add(Phrase.Of($"decking"));
+        if (now.Airbags && !had.Airbags)
+            asked.Add(Phrase.Of($"airbags"));
+        if (now.NoTopLoad && !had.NoTopLoad)
+            asked.Add(Phrase.Of($"nothing on top"));
+        if (now.Strap && !had.Strap)
+            asked.Add(Phrase.Of($"a strap to the wall"));
+        if (now.Bulkhead && !had.Bulkhead)
+            asked.Add(Phrase.Of($"a bulkhead panel"));
+        return Phrase.Join(", ", asked);
     }
 
     private static Phrase Layers(IReadOnlyList<HandlingUnit> lines) => Phrase.Join(" + ", [.. lines

@@ -8,16 +8,36 @@ internal static class Cost
 {
     public static AlternativeCost Of(Candidate candidate, HandlingUnit unit, UnitResult original, UnitCosts costs)
     {
-        var platforms = candidate.Lines.Sum(Platforms) - Platforms(unit);
+        var count = candidate.Lines.Sum(Platforms);
+        var platforms = count - Platforms(unit);
         var floor = candidate.Lines.Zip(candidate.Results, Floor).Sum() - Floor(unit, original);
+        var area = candidate.Lines.Zip(candidate.Results, (line, result) => Floor(line, result) * Share(line)).Sum() - (Floor(unit, original) * Share(unit));
         var loses = unit.Stackable && candidate.Lines.Any(line => !line.Stackable && line.Kind == HandlingUnitKind.Pallet);
         var (protection, protecting) = candidate.Build.Loose ? (0, 0) : Protection(candidate, unit, costs);
-        var material = (platforms * costs.Platform) + protection;
-        var minutes = Math.Round(protecting + (costs.MinutesPerCarton * CartonsMoved(candidate, unit)), 1);
-        return new(platforms, floor, material, minutes, loses, material + (floor * costs.FloorPosition) + ((decimal)minutes * costs.Minute));
+        var (mended, mending) = candidate.Build.Loose ? (0, 0) : Mended(candidate, unit, costs);
+        // What stood on another platform before keeps that one for the next load; nothing is credited for it.
+        var material = (candidate.Build.Deck is { } deck ? count * deck.Price : platforms * costs.Platform) + protection + mended;
+        var minutes = Math.Round(protecting + mending + (costs.MinutesPerCarton * CartonsMoved(candidate, unit)), 1);
+        var newClass = candidate.Results.Max(result => result.Measures.FreightClass);
+        return new(
+            platforms,
+            floor,
+            Math.Round(area * PositionFeet, 1),
+            material,
+            minutes,
+            loses,
+            newClass == original.Measures.FreightClass ? null : newClass,
+            material + (decimal.Round((decimal)area, 3) * costs.FloorPosition) + ((decimal)minutes * costs.Minute));
     }
 
     private static int Platforms(HandlingUnit line) => line.Platform is null ? 0 : line.Quantity;
+
+    /// <summary>Trailer length of one position of 48 × 40 in, two of them across 96 in.</summary>
+    private const double PositionFeet = 48.0 * 40 / 96 / 12;
+
+    /// <summary>How much more floor than a position of 48 × 40 in the unit's platform takes; 1 for that and for smaller ones.</summary>
+    private static double Share(HandlingUnit line) =>
+        line.Platform is { } deck ? Math.Max(1, deck.Length.Inches * deck.Width.Inches / (48.0 * 40)) : 1;
 
     private static int Floor(HandlingUnit line, UnitResult result) => line.Kind == HandlingUnitKind.LooseCarton
         ? 0
@@ -47,13 +67,47 @@ internal static class Cost
             costs.MinutesPerProtection * (wrapped + boarding + sleeving));
     }
 
+    /// <summary>Caps, slip sheets, straps, partitions, fastening, another platform under the same load, and what the carrier asks for requests.</summary>
+    private static (decimal Material, double Minutes) Mended(Candidate candidate, HandlingUnit unit, UnitCosts costs)
+    {
+        var now = candidate.Lines[0];
+        var (had, has) = (unit.Protection, now.Protection);
+        var (material, minutes) = (0m, 0.0);
+        Add(has.TopCap && !had.TopCap, costs.TopCap, costs.MinutesPerProtection);
+        Add(has.SlipSheets && !had.SlipSheets, costs.SlipSheets, costs.MinutesPerProtection);
+        var straps = Math.Max(0, has.Straps - had.Straps);
+        Add(straps > 0, costs.Strap * straps, costs.MinutesPerProtection);
+        Add(now.Partitions && !unit.Partitions, costs.Partitions * now.Contents.Pieces, costs.MinutesPerRepack * now.Contents.Pieces);
+        var asked = Asked(now.Requests) - Asked(unit.Requests);
+        Add(asked > 0, costs.Request * asked, 0);
+        var swapped = candidate.Build.Deck is null && now.Platform is { } deck && unit.Platform is { } before && (deck.Condition != before.Condition || deck.TreatmentMark != before.TreatmentMark);
+        Add(swapped, costs.Platform, costs.MinutesPerFastening);
+        Add(now.Contents != unit.Contents && now.Contents is MachineryContents or CrateContents, 0, costs.MinutesPerFastening);
+        // Bags are laid anew; cartons are counted by what is lifted.
+        Add(candidate.Build.Restacks && unit.Contents is BagContents, 0, costs.MinutesPerCarton * unit.Contents.Pieces);
+        Add(candidate.Build.Deck is not null && unit.Contents is not CartonContents and not BagContents, 0, costs.MinutesPerFastening);
+        var units = candidate.Lines.Sum(line => line.Quantity);
+        return (material * units, minutes * units);
+
+        void Add(bool applies, decimal each, double work)
+        {
+            if (!applies)
+                return;
+            material += each;
+            minutes += work;
+        }
+    }
+
+    private static int Asked(Requests requests) =>
+        (requests.Decking ? 1 : 0) + (requests.Airbags ? 1 : 0) + (requests.Strap ? 1 : 0) + (requests.Bulkhead ? 1 : 0);
+
     /// <summary>A changed layer or stack is built again from the deck up; otherwise only the layers that go elsewhere are lifted.</summary>
     private static int CartonsMoved(Candidate candidate, HandlingUnit unit)
     {
         if (unit.Contents is not CartonContents before || !(candidate.Build.Restacks || candidate.Build.Loose))
             return 0;
         var all = before.Count * unit.Quantity;
-        if (candidate.Build is not { PerLayer: null, Stack: null, Loose: false })
+        if (candidate.Build is not { PerLayer: null, Stack: null, Deck: null, Loose: false })
             return all;
         // The new units that keep most stay where they are, as many as there were.
         var (places, kept) = (unit.Quantity, 0);

@@ -63,6 +63,9 @@ public static class FindingCodes
     /// <summary>Its short name, as a heading; the code itself when it is none of these.</summary>
     public static string Title(string code) => RuleBook.Find(code)?.Title ?? code;
 
+    /// <summary>The same as a phrase, so that it can be put into another language.</summary>
+    public static Phrase InWords(string code) => Phrase.Word(Words(code));
+
     /// <summary>Findings that say the declared figures contradict each other: nothing can be computed from them until they are put right.</summary>
     public static bool IsContradiction(string code) => code is WeightMismatch or InconsistentDimensions;
 

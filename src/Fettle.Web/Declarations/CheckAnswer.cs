@@ -12,7 +12,8 @@ namespace Fettle.Web.Declarations;
 /// <param name="Findings">About the pickup as a whole; those about a handling unit stand with it.</param>
 public sealed record CheckAnswer(string Verdict, RuleSetVersion RuleSet, IReadOnlyList<FindingAnswer> Findings, IReadOnlyList<UnitAnswer> HandlingUnits)
 {
-    public static CheckAnswer Of(Declaration declaration, CheckResult result, RuleSet rules, bool alternatives)
+    /// <param name="alternatives">How many alternatives to answer: none, only the first, or all that are offered.</param>
+    public static CheckAnswer Of(Declaration declaration, CheckResult result, RuleSet rules, UnitCosts costs, AlternativesWanted alternatives)
     {
         var taken = declaration.HandlingUnits.Select(unit => unit.Reference).ToHashSet(StringComparer.OrdinalIgnoreCase);
         return new(
@@ -23,11 +24,21 @@ public sealed record CheckAnswer(string Verdict, RuleSetVersion RuleSet, IReadOn
                 unit,
                 found,
                 declaration.Units,
-                alternatives ? AlternativeFinder.Find(unit, found, declaration.Lane, rules, UnitCosts.Default, taken) : null))]);
+                alternatives == AlternativesWanted.None ? null : AlternativeFinder.Find(unit, found, declaration.Lane, rules, costs, taken),
+                alternatives == AlternativesWanted.Best ? 1 : AlternativeFinder.Offered))]);
     }
 }
 
+public enum AlternativesWanted
+{
+    None,
+    Best,
+    All,
+}
+
 /// <param name="Blocked">Why no alternative is offered, when something is wrong.</param>
+/// <param name="Attempts">What was tried and did not do, nearest first, when nothing is offered.</param>
+/// <param name="SearchStoppedEarly">The search gave up before it had tried everything.</param>
 public sealed record UnitAnswer(
     string Reference,
     int Quantity,
@@ -35,17 +46,24 @@ public sealed record UnitAnswer(
     MeasuresAnswer Measures,
     IReadOnlyList<FindingAnswer> Findings,
     IReadOnlyList<AlternativeAnswer> Alternatives,
-    string? Blocked)
+    string? Blocked,
+    IReadOnlyList<AttemptAnswer> Attempts,
+    bool SearchStoppedEarly)
 {
-    public static UnitAnswer Of(HandlingUnit unit, UnitResult found, UnitSystem units, AlternativeSearch? search) => new(
+    public static UnitAnswer Of(HandlingUnit unit, UnitResult found, UnitSystem units, AlternativeSearch? search, int offered = AlternativeFinder.Offered) => new(
         found.Reference,
         found.Quantity,
         found.Verdict.Word(),
         MeasuresAnswer.Of(found.Measures, units),
         FindingAnswer.Of(found.Findings, units),
-        [.. (search?.Alternatives ?? []).Select(alternative => AlternativeAnswer.Of(alternative, units))],
-        search?.Blocked?.Say(units));
+        [.. (search?.Alternatives ?? []).Take(offered).Select(alternative => AlternativeAnswer.Of(alternative, units))],
+        search?.Blocked?.Say(units),
+        [.. (search?.Attempts ?? []).Select(attempt => new AttemptAnswer(attempt.Summary.Say(units), attempt.Left))],
+        search?.StoppedEarly ?? false);
 }
+
+/// <param name="Left">Codes of what would still hold it, or would be newly wrong.</param>
+public sealed record AttemptAnswer(string Summary, IReadOnlyList<string> Left);
 
 /// <summary>Figures; null where one cannot be computed. Ratios are plain numbers, accelerations shares of g.</summary>
 /// <param name="CartonStrength">A new carton's compression strength, an estimate that scatters widely.</param>
@@ -130,11 +148,13 @@ public sealed record FindingAnswer(
         finding.RuleSet);
 }
 
+/// <param name="Merits">What tells it from the others: "cheapest", "fastest", "no-more-platforms", "no-more-material", "keeps-stackable", "least-wrong".</param>
 /// <param name="HandlingUnits">The lines that take the place of this one, in the form of the request.</param>
 public sealed record AlternativeAnswer(
     string Key,
     string Summary,
     IReadOnlyList<string> Cures,
+    IReadOnlyList<string> Merits,
     CostAnswer Cost,
     IReadOnlyList<UnitJson> HandlingUnits,
     string Verdict)
@@ -143,10 +163,20 @@ public sealed record AlternativeAnswer(
         alternative.Key,
         alternative.Summary.Say(units),
         alternative.Cures,
-        new(alternative.Cost.ExtraPlatforms, alternative.Cost.ExtraFloorPositions, alternative.Cost.Material, alternative.Cost.Minutes, alternative.Cost.LosesStackable, alternative.Cost.Total),
+        [.. Enum.GetValues<Merits>().Where(merit => merit != Readiness.Alternatives.Merits.None && alternative.Merits.HasFlag(merit)).Select(merit => merit.Word())],
+        new(
+            alternative.Cost.ExtraPlatforms,
+            alternative.Cost.ExtraFloorPositions,
+            alternative.Cost.ExtraLinearFeet,
+            alternative.Cost.Material,
+            alternative.Cost.Minutes,
+            alternative.Cost.LosesStackable,
+            alternative.Cost.NewClass,
+            alternative.Cost.Total),
         [.. alternative.HandlingUnits.Select(unit => UnitJson.Of(unit, units))],
         alternative.Verdict.Word());
 }
 
 /// <summary>Against the line as declared; US dollars by the unit costs set, and minutes of work.</summary>
-public sealed record CostAnswer(int ExtraPlatforms, int ExtraFloorPositions, decimal Material, double Minutes, bool LosesStackable, decimal Total);
+/// <param name="NewClass">Freight class by density when it changes, the highest of the new lines.</param>
+public sealed record CostAnswer(int ExtraPlatforms, int ExtraFloorPositions, double ExtraLinearFeet, decimal Material, double Minutes, bool LosesStackable, decimal? NewClass, decimal Total);

@@ -24,7 +24,7 @@ public sealed class PatternsController : ApiController
         if (errors.Count > 0)
             return Answers.Unreadable(errors);
         if (deckLength / cartonLength * (deckWidth / cartonWidth) > UnitFormValidator.MostCartons)
-            return Answers.Unreadable([new("carton", $"More than {UnitFormValidator.MostCartons} such cartons fit: check the sizes.")]);
+            return Answers.Unreadable([new("carton", T("More than {0} such cartons fit: check the sizes.", UnitFormValidator.MostCartons))]);
         var pattern = PatternFinder.Best(deckLength, deckWidth, cartonLength, cartonWidth);
         return Ok(new PatternAnswer(
             pattern.Count,

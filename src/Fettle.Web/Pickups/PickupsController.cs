@@ -1,3 +1,4 @@
+using Fettle.Readiness.Alternatives;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
@@ -16,7 +17,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace Fettle.Web.Pickups;
 
 [Route("api/v1/pickups")]
-public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, Idempotency idempotency) : ApiController
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, Idempotency idempotency, UnitCosts costs) : ApiController
 {
     /// <summary>Declares a pickup. It is checked and kept as a draft until it is submitted.</summary>
     [HttpPost]
@@ -34,7 +35,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         var reading = Reading.Of(form);
         var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
         if (request.HandlingUnits is not { Count: > 0 })
-            errors["handlingUnits"] = "Give at least one handling unit.";
+            errors["handlingUnits"] = T("Give at least one handling unit.");
         request.WindowErrors(errors, zone);
         var number = Draft.NewNumber();
         var header = Heading.Of(form, number, shipper!, Caller.Rights.SiteIds, carriers, errors);
@@ -52,7 +53,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             ChangedBy = Caller.Actor,
             ChangedAt = now,
         };
-        var answer = PickupAnswer.OfDraft(draft, header, PickupParties.Of(shipper!, carriers.Single(c => c.Id == header.CarrierId), header), reading.Readable!);
+        var answer = PickupAnswer.OfDraft(draft, header, PickupParties.Of(shipper!, carriers.Single(c => c.Id == header.CarrierId), header), reading.Readable!, costs);
         var location = $"/api/v1/pickups/{draft.Id}";
         session.Insert(draft);
         idempotency.Remember(session, StatusCodes.Status201Created, answer, location);
@@ -81,7 +82,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         var (header, parties, reading, errors) = await ReadAsync(session, draft, cancel);
         return header is null || errors.Count > 0
             ? Ok(PickupAnswer.OfUnfinished(draft, errors))
-            : Ok(PickupAnswer.OfDraft(draft, header, parties!, reading.Readable!));
+            : Ok(PickupAnswer.OfDraft(draft, header, parties!, reading.Readable!, costs));
     }
 
     /// <summary>
@@ -234,9 +235,9 @@ public sealed record PickupAnswer(
 {
     private static RuleSet Rules => Readiness.RuleSets.RuleSet.BuiltIn;
 
-    public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration)
+    public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration, UnitCosts costs)
     {
-        var check = CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, Rules), Rules, alternatives: true);
+        var check = CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, Rules), Rules, costs, AlternativesWanted.All);
         return Of(draft.Id, header, parties, "draft", check.Verdict, check.RuleSet, check.Findings, check.HandlingUnits, [], null, null);
     }
 

@@ -75,11 +75,57 @@ public class AlternativeFinderTests
     }
 
     [Fact]
+    public void A_larger_platform_takes_what_sticks_out()
+    {
+        var offered = Offer(Freight.Machine.Reaching(length: Length.FromInches(52)), "deck60x48");
+        var line = Assert.Single(offered.HandlingUnits);
+        Assert.Equal((Length.FromInches(60), Length.FromInches(48)), (line.Outer.Length, line.Outer.Width));
+        Assert.Equal(Freight.Machine.GrossWeight + Mass.FromPounds(30), line.GrossWeight);
+        // 60 × 48 in is one and a half positions: 0.83 ft more of the trailer. Whoever has the platform lifts the machine over.
+        Assert.Equal((0, 0.8, 38m, 15.0), (offered.Cost.ExtraPlatforms, offered.Cost.ExtraLinearFeet, offered.Cost.Material, offered.Cost.Minutes));
+    }
+
+    [Fact]
+    public void A_stronger_platform_carries_what_is_over_the_rating()
+    {
+        var heavy = Freight.Pallet(new CartonContents(Freight.Carton(11, 9, 8, 26, 61), 16, 4, StackKind.Column), Freight.Deck with { Rating = Mass.FromPounds(1500) });
+        Assert.Equal(Severity.Stop, heavy.Finding(FindingCodes.GrossWeight).Severity);
+        var offered = Offer(heavy, "deckrated");
+        Assert.Equal(Mass.FromPounds(4600), offered.HandlingUnits[0].Platform!.Rating);
+        Assert.Contains(FindingCodes.GrossWeight, offered.Cures);
+        Assert.Equal("Put it on a pallet of 48 in × 40 in, rated 4,600 lb", offered.Summary.Said());
+    }
+
+    [Fact]
+    public void A_few_light_cartons_each_are_brought_together()
+    {
+        var few = Freight.Pallet(new CartonContents(Freight.Carton(14, 12, 10, 10, 44), 6, 1, StackKind.Column)) with { Quantity = 4 };
+        Assert.True(few.Finds(FindingCodes.FewLightCartons));
+        var offered = Find(few).Alternatives.First(a => a.Key.StartsWith("on", StringComparison.Ordinal));
+        Assert.Equal((-3, Severity.Tip), (offered.Cost.ExtraPlatforms, few.Finding(FindingCodes.FewLightCartons).Severity));
+        Assert.Contains(FindingCodes.FewLightCartons, offered.Cures);
+        Assert.Equal(24, offered.HandlingUnits.Sum(line => line.Quantity * line.Cartons().Count));
+    }
+
+    [Fact]
+    public void Each_offer_says_what_tells_it_from_the_others()
+    {
+        var weak = Freight.Pallet(new CartonContents(Freight.Carton(11, 9, 10, 20, 23, Flute.B), 16, 4, StackKind.Column)) with { Stackable = true };
+        var search = Find(weak);
+        Assert.Equal([search.Alternatives[0]], search.Alternatives.Where(a => a.Merits.HasFlag(Merits.Cheapest)));
+        Assert.True(Offer(weak, "notstackable").Merits.HasFlag(Merits.NoMorePlatforms | Merits.NoMoreMaterial | Merits.Fastest));
+        Assert.False(Offer(weak, "notstackable").Merits.HasFlag(Merits.KeepsStackable));
+        Assert.Contains(search.Alternatives, a => a.Merits.HasFlag(Merits.KeepsStackable));
+        Assert.False(search.StoppedEarly);
+        Assert.True(search.Builds > search.Alternatives.Count);
+    }
+
+    [Fact]
     public void No_more_platforms_than_it_takes()
     {
         // 26 pallets of six layers at 3,064 lb: four layers are still over the 2,000 lb mark, three are not.
         var heavy = Freight.Pallet(new CartonContents(Freight.Carton(10, 8, 6, 21, 44), 24, 6, StackKind.Column)) with { Quantity = 26, Protection = Freight.Boarded };
-        Assert.Equal(["on39", "on52"], Find(heavy).Alternatives.Select(a => a.Key));
+        Assert.Equal([39, 52], Find(heavy).Alternatives.Where(a => a.Cost.ExtraPlatforms > 0).Select(a => 26 + a.Cost.ExtraPlatforms));
     }
 
     [Fact]
@@ -89,7 +135,7 @@ public class AlternativeFinderTests
         var offered = Assert.Single(Find(slides).Alternatives);
         Assert.Equal(slides with { Protection = Freight.Wrapped }, Assert.Single(offered.HandlingUnits));
         Assert.Equal("Bring the film down over the pallet", offered.Summary.Said());
-        Assert.Equal(new AlternativeCost(0, 0, 0.5m, 3, false, 2.0m), offered.Cost);
+        Assert.Equal(new AlternativeCost(0, 0, 0, 0.5m, 3, false, null, 2.0m), offered.Cost);
     }
 
     [Fact]
@@ -108,7 +154,7 @@ public class AlternativeFinderTests
         var offered = Assert.Single(Find(Freight.Sound, Freight.Far).Alternatives);
         Assert.Equal(CornerBoards.ToPlatform, offered.HandlingUnits[0].Protection.CornerBoards);
         Assert.Equal("Put corner boards down to the pallet", offered.Summary.Said());
-        Assert.Equal(new AlternativeCost(0, 0, 4, 3, false, 5.5m), offered.Cost);
+        Assert.Equal(new AlternativeCost(0, 0, 0, 4, 3, false, null, 5.5m), offered.Cost);
     }
 
     [Fact]
@@ -117,8 +163,8 @@ public class AlternativeFinderTests
         var flush = Freight.Pallet(new CartonContents(Freight.Carton(20, 12, 10, 20, 44), 8, 4, StackKind.Column)) with { Stackable = true, Protection = Freight.Boarded };
         var offered = Assert.Single(Find(flush, Freight.Far).Alternatives);
         Assert.True(offered.HandlingUnits[0].Protection.Sleeve);
-        Assert.Equal([FindingCodes.Sleeve], offered.Cures);
-        Assert.Equal("Put a corrugated sleeve round the load", offered.Summary.Said());
+        Assert.Equal([FindingCodes.Sleeve, FindingCodes.TopCap], offered.Cures);
+        Assert.Equal("Put a corrugated sleeve round the load. Put a cap on top", offered.Summary.Said());
     }
 
     [Fact]
@@ -168,7 +214,7 @@ public class AlternativeFinderTests
         var unclaimed = Freight.Sound with { Stackable = false, Quantity = 6 };
         var offered = Assert.Single(Find(unclaimed).Alternatives);
         Assert.Equal("stackable", offered.Key);
-        Assert.Equal(new AlternativeCost(0, -3, 0, 0, false, -120), offered.Cost);
+        Assert.Equal(new AlternativeCost(0, -3, -5, 0, 0, false, null, -120), offered.Cost);
     }
 
     [Fact]
@@ -225,14 +271,17 @@ public class AlternativeFinderTests
     [Fact]
     public void When_nothing_works_what_blocks_is_named()
     {
-        var machine = Find(Freight.Machine.Reaching(length: Length.FromInches(52)));
+        var machine = Find(Freight.Machine.Reaching(length: Length.FromInches(72)));
         Assert.Empty(machine.Alternatives);
         Assert.Equal("No change that was tried clears it; what blocks is overhang.", machine.Blocked!.Said());
+        Assert.Contains(machine.Attempts, attempt => attempt.Summary.Said() == "Put it on a pallet of 60 in × 48 in, rated 4,000 lb");
+        Assert.Equal([FindingCodes.Overhang], machine.Attempts[0].Left);
         // One carton that is too large for any deck: there is no other pattern for it.
-        var huge = Freight.Pallet(new CartonContents(Freight.Carton(60, 30, 20, 100, 48), 1, 1, StackKind.Column)).Reaching(length: Length.FromInches(60));
+        var huge = Freight.Pallet(new CartonContents(Freight.Carton(80, 30, 20, 100, 48), 1, 1, StackKind.Column)).Reaching(length: Length.FromInches(80));
         Assert.Contains("what blocks is overhang", Find(huge).Blocked!.Said(), StringComparison.Ordinal);
         // Two cautions that no build of ours touches.
-        var tall = Find(Freight.Machine with { Outer = Freight.Outer(48, 40, 65) });
+        var tall = Find(Freight.Machine with { Kind = HandlingUnitKind.Crate, Platform = null, Outer = Freight.Outer(48, 40, 65) });
+        Assert.Empty(tall.Alternatives);
         Assert.Equal("No change that was tried makes this unit better; see what each finding advises.", tall.Blocked!.Said());
     }
 

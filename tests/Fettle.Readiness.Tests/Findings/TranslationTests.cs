@@ -74,8 +74,8 @@ public partial class TranslationTests
                         Collect(said);
                 }
 
-                foreach (var alternative in search.Alternatives)
-                    Collect(alternative.Summary);
+                foreach (var said in search.Alternatives.Select(alternative => alternative.Summary).Concat(search.Attempts.Select(attempt => attempt.Summary)))
+                    Collect(said);
                 if (search.Blocked is { } blocked)
                     Collect(blocked);
             },

@@ -38,6 +38,19 @@ public static class Figures
         yield return (T("Density and class"), T("{0}, class {1:0.#}", Show(measures.Density), measures.FreightClass));
     }
 
+    /// <summary>What an alternative is good at beside the others.</summary>
+    public static IEnumerable<string> MeritsOf(Alternative alternative) =>
+        Enum.GetValues<Merits>().Where(merit => merit != Merits.None && alternative.Merits.HasFlag(merit)).Select(merit => merit switch
+        {
+            Merits.Cheapest => T("cheapest"),
+            Merits.Fastest => T("least work"),
+            Merits.NoMorePlatforms => T("no more pallets"),
+            Merits.NoMoreMaterial => T("nothing to buy"),
+            Merits.KeepsStackable => T("stays stackable"),
+            Merits.LeastWrong => T("least left to say"),
+            Merits.None => throw new InvalidOperationException("No merit has no words."),
+        });
+
     public static string Cost(AlternativeCost cost)
     {
         var parts = new List<string>();
@@ -45,12 +58,16 @@ public static class Figures
             parts.Add(T(Math.Abs(cost.ExtraPlatforms) == 1 ? "{0:+0;-0} pallet" : "{0:+0;-0} pallets", cost.ExtraPlatforms));
         if (cost.ExtraFloorPositions != 0)
             parts.Add(T(Math.Abs(cost.ExtraFloorPositions) == 1 ? "{0:+0;-0} floor position" : "{0:+0;-0} floor positions", cost.ExtraFloorPositions));
+        else if (Math.Abs(cost.ExtraLinearFeet) > 0)
+            parts.Add(T("{0:+0.0;-0.0} ft of trailer", cost.ExtraLinearFeet));
         if (cost.Material != 0)
             parts.Add(T("material about ${0:0.00}", cost.Material));
         if (cost.Minutes > 0)
             parts.Add(T("about {0:0} minutes of work", Math.Ceiling(cost.Minutes)));
         if (cost.LosesStackable)
             parts.Add(T("no longer stackable"));
+        if (cost.NewClass is { } newClass)
+            parts.Add(T("class {0:0.#} by density", newClass));
         return parts.Count == 0 ? T("Costs nothing.") : T("Costs: {0}.", string.Join(", ", parts));
     }
 }

@@ -79,6 +79,7 @@ public sealed record EditorPage
         Parties.Shipper shipper,
         IReadOnlyList<Guid> ownSites,
         IReadOnlyList<Carrier> carriers,
+        UnitCosts costs,
         IReadOnlySet<int>? only = null)
     {
         var reading = Reading.Of(form);
@@ -92,7 +93,7 @@ public sealed record EditorPage
             var unit = reading.Lines[i];
             // Lines that did not change are not computed again for a fragment that does not show them.
             var result = unit is null || reading.Lane is null ? null : ReadinessCheck.Run(unit, reading.Lane, rules);
-            var search = result is null || (only is not null && !only.Contains(i)) ? null : AlternativeFinder.Find(unit!, result, reading.Lane!, rules, UnitCosts.Default, taken);
+            var search = result is null || (only is not null && !only.Contains(i)) ? null : AlternativeFinder.Find(unit!, result, reading.Lane!, rules, costs, taken);
             var prefix = $"handlingUnits[{i}].";
             string[] missing = [.. reading.Blank.Where(path => path.StartsWith(prefix, StringComparison.Ordinal)).Select(path => LinePage.NameOf(path[prefix.Length..]))];
             lines.Add(new(i, form.HandlingUnits[i], unit, result, search, missing));

@@ -21,7 +21,7 @@ namespace Fettle.Web.Areas.Shipper.Pickups;
 
 [Area("Shipper")]
 [Route("pickups")]
-public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission) : Controller
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, UnitCosts costs) : Controller
 {
     /// <summary>How many of the newest submitted pickups the list shows.</summary>
     private const int Shown = 40;
@@ -257,7 +257,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     {
         var shipper = await ShipperAsync(session, cancel);
         var carriers = await session.Query<Carrier>().OrderBy(carrier => carrier.Name).ToListAsync(cancel);
-        return EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, only);
+        return EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, costs, only);
     }
 
     private async Task<Draft?> DraftAsync(IQuerySession session, Guid id, CancellationToken cancel) =>
@@ -342,14 +342,14 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     }
 
     /// <summary>Puts an alternative's lines in the place of the line. It is computed anew: the form may have changed since it was offered.</summary>
-    private static string Apply(PickupForm form, int line, string key)
+    private string Apply(PickupForm form, int line, string key)
     {
         var reading = Reading.Of(form);
         if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
             return T("The figures have changed since that was offered. Look again.");
         var rules = Readiness.RuleSets.RuleSet.BuiltIn;
         var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules);
-        var chosen = AlternativeFinder.Find(unit, result, lane, rules, UnitCosts.Default, EditorPage.Names(form)).Alternatives.FirstOrDefault(a => a.Key == key);
+        var chosen = AlternativeFinder.Find(unit, result, lane, rules, costs, EditorPage.Names(form)).Alternatives.FirstOrDefault(a => a.Key == key);
         if (chosen is null)
             return T("The figures have changed since that was offered. Look again.");
         if (form.HandlingUnits.Count - 1 + chosen.HandlingUnits.Count > PickupFormValidator.MostLines)
