@@ -115,7 +115,7 @@ internal static class PlanView
                     new Spot(edge - (6 * inwards), y + 3.5));
             }
 
-            canvas.Text(Look.Text, new(edge - (inwards * 7) + 3.5, middle), "forks", Canvas.Anchor.Middle, -90);
+            canvas.Text(Look.Text, new(edge - (inwards * 7) + 3.5, middle), T("forks"), Canvas.Anchor.Middle, -90);
         }
     }
 

@@ -24,7 +24,7 @@ public static class TrailerDrawing
         foreach (var level in plan.Positions.Select(p => p.Level).Distinct().Order())
             y = FromAbove(canvas, plan, level, y, scale, units);
         y = FromTheSide(canvas, plan, y, scale, units);
-        return canvas.Finish(Width, y, "Floor plan", Describe(plan, references, units));
+        return canvas.Finish(Width, y, T("Floor plan"), Describe(plan, references, units));
     }
 
     /// <summary>"48 × 40 × 50 in" as the unit stands.</summary>
@@ -34,7 +34,7 @@ public static class TrailerDrawing
     {
         var room = new Box(Margin, top + Caption, plan.Trailer.Length.Inches * scale, plan.Trailer.Width.Inches * scale);
         canvas.Text(Look.Strong, new(Margin, top + Caption - 5), Title(plan, level, units));
-        canvas.Text(Look.Text, new(room.Right, top + Caption - 5), "door", Canvas.Anchor.End);
+        canvas.Text(Look.Text, new(room.Right, top + Caption - 5), T("door"), Canvas.Anchor.End);
         canvas.Open($"fd-level-{(int)level}", scale);
         canvas.Rect(Look.Room, room);
         // What stands below shows through, so that one sees what carries what.
@@ -62,7 +62,7 @@ public static class TrailerDrawing
     private static double FromTheSide(Canvas canvas, LoadPlan plan, double top, double scale, UnitSystem units)
     {
         var room = new Box(Margin, top + Caption, plan.Trailer.Length.Inches * scale, plan.Trailer.Height.Inches * scale);
-        canvas.Text(Look.Strong, new(Margin, top + Caption - 5), $"From the side, {Words.Show(plan.Trailer.Height, units)} high inside");
+        canvas.Text(Look.Strong, new(Margin, top + Caption - 5), T("From the side, {0} high inside", Words.Show(plan.Trailer.Height, units)));
         canvas.Open("fd-side-view", scale);
         canvas.Rect(Look.Room, room);
         // The far side first, so that the near one covers it.
@@ -91,7 +91,7 @@ public static class TrailerDrawing
     {
         var x = room.X + (plan.LengthUsed.Inches * scale);
         canvas.Line(Look.UsedLine, new Spot(x, room.Y - 2), new Spot(x, room.Bottom + 2));
-        var text = $"{Words.Feet(plan.LinearFeet)} used";
+        var text = T("{0} used", Words.Feet(plan.LinearFeet));
         if (room.Right - x > Letters.Width(text, 11) + 10)
             canvas.Text(Look.Text, new(x + 6, room.Middle.Y + 4), text);
     }
@@ -112,19 +112,19 @@ public static class TrailerDrawing
 
     private static string Title(LoadPlan plan, LoadLevel level, UnitSystem units) => level switch
     {
-        LoadLevel.Floor => "On the floor, from above; nose to the left",
+        LoadLevel.Floor => T("On the floor, from above; nose to the left"),
         LoadLevel.Second when plan.DeckHeight is { } deck => plan.Positions.Any(p => p.Level == LoadLevel.Second && !p.IsOnDeck)
-            ? $"On the deck, {Words.Show(deck, units)} up, and on other units"
-            : $"On the deck, {Words.Show(deck, units)} up",
-        LoadLevel.Second => "On other units",
-        LoadLevel.Top => "On top of these",
+            ? T("On the deck, {0} up, and on other units", Words.Show(deck, units))
+            : T("On the deck, {0} up", Words.Show(deck, units)),
+        LoadLevel.Second => T("On other units"),
+        LoadLevel.Top => T("On top of these"),
     };
 
     private static string Describe(LoadPlan plan, IReadOnlyList<string> references, UnitSystem units)
     {
         var levels = plan.Positions.CountBy(p => p.Level).OrderBy(l => l.Key)
-            .Select(l => $"{Words.Number(l.Value)} {(l.Key == LoadLevel.Floor ? "on the floor" : l.Key == LoadLevel.Second ? "above them" : "on top")}");
-        return $"{Words.Feet(plan.LinearFeet)} of a trailer {Words.Show(plan.Trailer.Length, units)} long are used: {string.Join(", ", levels)}. "
-            + $"Units: {string.Join(", ", plan.Positions.CountBy(p => p.Kind).Select(k => $"{Words.Number(k.Value)} × {Letters.Shortened(references[k.Key], 24)}"))}.";
+            .Select(l => $"{Words.Number(l.Value)} {T(l.Key == LoadLevel.Floor ? "on the floor" : l.Key == LoadLevel.Second ? "above them" : "on top")}");
+        return T("{0} of a trailer {1} long are used: {2}. ", Words.Feet(plan.LinearFeet), Words.Show(plan.Trailer.Length, units), string.Join(", ", levels))
+            + T("Units: {0}.", string.Join(", ", plan.Positions.CountBy(p => p.Kind).Select(k => $"{Words.Number(k.Value)} × {Letters.Shortened(references[k.Key], 24)}")));
     }
 }

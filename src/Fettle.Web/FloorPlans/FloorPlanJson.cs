@@ -19,13 +19,13 @@ public sealed record FloorPlanJson(string? Units, TrailerJson? Trailer, bool? De
     {
         var errors = new Dictionary<string, string>(StringComparer.Ordinal);
         if (Units is not (null or "imperial" or "us" or "metric"))
-            errors["units"] = "Choose one of: imperial, metric.";
+            errors["units"] = T("Choose one of: imperial, metric.");
         var trailer = Engineering.TrailerFloor.Trailer.Measured(
             Side(Trailer?.Length, "trailer.length", LongestTrailer),
             Side(Trailer?.Width, "trailer.width", LongestTrailer),
             Side(Trailer?.Height, "trailer.height", LongestTrailer));
         if (HandlingUnits is not { Count: > 0 })
-            errors["handlingUnits"] = "Give at least one handling unit.";
+            errors["handlingUnits"] = T("Give at least one handling unit.");
         var units = new List<LoadUnits>();
         var names = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
         // One more than may be is enough to be told of.
@@ -34,9 +34,9 @@ public sealed record FloorPlanJson(string? Units, TrailerJson? Trailer, bool? De
             if (Name(line.Reference) is { } wrong)
                 errors[path + "reference"] = wrong;
             else if (!names.Add(line.Reference!.Trim()))
-                errors[path + "reference"] = "Another unit has this name already.";
+                errors[path + "reference"] = T("Another unit has this name already.");
             if (line.Quantity is < 1 or > LoadPlanner.MostUnits)
-                errors[path + "quantity"] = $"A whole number from 1 to {LoadPlanner.MostUnits}.";
+                errors[path + "quantity"] = T("A whole number from {0} to {1}.", 1, LoadPlanner.MostUnits);
             var bears = line.Stackable != true ? Mass.Zero : line.TopLoadCapacity is 0 ? Mass.Zero : Weight(line.TopLoadCapacity, path + "topLoadCapacity");
             units.Add(new(
                 Side(line.Length, path + "length", UnitFormValidator.LongestSide),
@@ -50,14 +50,14 @@ public sealed record FloorPlanJson(string? Units, TrailerJson? Trailer, bool? De
         }
 
         if (units.Sum(unit => unit.Count) > LoadPlanner.MostUnits)
-            errors.TryAdd("handlingUnits", $"At most {LoadPlanner.MostUnits} handling units can be planned at once.");
+            errors.TryAdd("handlingUnits", T("At most {0} handling units can be planned at once.", LoadPlanner.MostUnits));
         return (trailer, units, errors);
 
         Length Side(double? value, string field, Length most)
         {
             if (value is > 0 and < 1e6 && Length.From(value.Value, System) is var length && length > Length.Zero && length <= most)
                 return length;
-            errors[field] = $"Give a length, more than nothing and at most {((Quantity)most).Show(System)}.";
+            errors[field] = T("Give a length, more than nothing and at most {0}.", ((Quantity)most).Show(System));
             return Length.FromInches(1);
         }
 
@@ -65,16 +65,16 @@ public sealed record FloorPlanJson(string? Units, TrailerJson? Trailer, bool? De
         {
             if (value is > 0 and < 1e6 && Mass.From(value.Value, System) is var mass && mass > Mass.Zero && mass <= UnitFormValidator.Heaviest)
                 return mass;
-            errors[field] = $"Give a weight, more than nothing and at most {((Quantity)UnitFormValidator.Heaviest).Show(System)}.";
+            errors[field] = T("Give a weight, more than nothing and at most {0}.", ((Quantity)UnitFormValidator.Heaviest).Show(System));
             return Mass.Zero;
         }
     }
 
     private static string? Name(string? reference) =>
-        string.IsNullOrWhiteSpace(reference) ? "Give the unit a name, for example A1."
-        : reference.Length > Readiness.Declarations.HandlingUnit.LongestReference ? $"At most {Readiness.Declarations.HandlingUnit.LongestReference} characters."
+        string.IsNullOrWhiteSpace(reference) ? T("Give the unit a name, for example A1.")
+        : reference.Length > Readiness.Declarations.HandlingUnit.LongestReference ? T("At most {0} characters.", Readiness.Declarations.HandlingUnit.LongestReference)
         : UnitFormValidator.ReadableText(reference) ? null
-        : "Letters, digits and ordinary signs only.";
+        : T("Letters, digits and ordinary signs only.");
 }
 
 /// <summary>Inside dimensions.</summary>

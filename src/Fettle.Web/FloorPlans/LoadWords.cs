@@ -9,16 +9,16 @@ public static class LoadWords
 {
     public static string Why(LeftOutReason reason) => reason switch
     {
-        LeftOutReason.TooTall => "It is taller than the trailer or its door.",
-        LeftOutReason.TooWide => "It is wider than the trailer or its door, however it may be turned.",
-        LeftOutReason.TooLong => "It is longer than the trailer.",
-        LeftOutReason.NoRoomLeft => "What goes in before it leaves no room.",
+        LeftOutReason.TooTall => T("It is taller than the trailer or its door."),
+        LeftOutReason.TooWide => T("It is wider than the trailer or its door, however it may be turned."),
+        LeftOutReason.TooLong => T("It is longer than the trailer."),
+        LeftOutReason.NoRoomLeft => T("What goes in before it leaves no room."),
     };
 
     /// <summary>"on the floor", "on 3".</summary>
     /// <param name="number">The number by which the unit below goes, where there is one.</param>
     public static string Where(LoadPosition position, int? number) =>
-        position.IsOnDeck ? "on the deck" : number is { } below ? $"on no. {below}" : "on the floor";
+        position.IsOnDeck ? T("on the deck") : number is { } below ? T("on no. {0}", below) : T("on the floor");
 
     /// <summary>A vehicle to compute axle weights with; only for trailers of about the length that it illustrates.</summary>
     public static TractorTrailer? VehicleOf(Trailer trailer) =>

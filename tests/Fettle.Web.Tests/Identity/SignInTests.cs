@@ -73,7 +73,7 @@ public sealed class SignInTests(FrontDoor door) : IClassFixture<FrontDoor>
         var fromPage = await browser.SignInAsync(user.UserName, FrontDoor.Password, $"/sign-in?returnUrl={Uri.EscapeDataString(returnUrl)}");
         var second = door.Browser();
         var page = await (await second.GetAsync("/sign-in")).PageAsync();
-        var forged = await second.SubmitAsync(page, "form", ("Form.UserName", user.UserName), ("Form.Password", FrontDoor.Password), ("Form.ReturnUrl", returnUrl));
+        var forged = await second.SubmitAsync(page, "form[action='/sign-in']", ("Form.UserName", user.UserName), ("Form.Password", FrontDoor.Password), ("Form.ReturnUrl", returnUrl));
         var already = await second.GetAsync($"/sign-in?returnUrl={Uri.EscapeDataString(returnUrl)}");
 
         Assert.Equal("/", fromPage.Location);

@@ -24,6 +24,7 @@ public sealed class WholePortalTests : IAsyncLifetime
         string[] open =
         [
             "/sign-in", "/sign-out", // where one becomes, or stops being, somebody
+            "/account/language", // the switch of the sign-in page; changes nothing but the asking browser
             "/trouble", // words for a status that was already given
             "/health", // for load balancers; tells nothing
             "/api/{documentName}/openapi.json", "/api/reference/favicon.svg", "/api/reference/{documentName?}", "/api/reference/scalar.js", "/api/reference/scalar.aspnetcore.js", // how the API is used, not what is in it

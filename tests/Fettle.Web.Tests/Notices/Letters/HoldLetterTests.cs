@@ -1,5 +1,6 @@
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
+using Fettle.Web.Languages;
 using Fettle.Web.Notices.Letters;
 
 namespace Fettle.Web.Tests.Notices.Letters;

@@ -3,6 +3,7 @@ using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Languages;
 using Fettle.Web.Notices.Letters;
 using Fettle.Web.Tests.Drawings;
 using SkiaSharp;
