@@ -1,5 +1,6 @@
 using Fettle.Benchmarks;
 using Fettle.Benchmarks.Check;
+using Fettle.Benchmarks.MixedCartons;
 using Fettle.Benchmarks.Patterns;
 using Fettle.Benchmarks.TrailerFloor;
 
@@ -18,6 +19,9 @@ switch (args.FirstOrDefault())
     case "http":
         await HttpTimes.RunAsync();
         break;
+    case "mixed":
+        MixedLoadBenchmark.Run(Console.Out);
+        break;
     case "patterns":
         PatternBenchmark.Run(Console.Out);
         break;
@@ -25,7 +29,7 @@ switch (args.FirstOrDefault())
         FloorBenchmark.Run(Console.Out);
         break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, patterns, floor");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, floor");
         return 1;
 }
 
