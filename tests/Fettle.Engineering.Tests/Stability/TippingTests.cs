@@ -96,6 +96,10 @@ public class TippingTests
         Assert.Equal((0.8, 0.5, 0.5, 0.6), Figures(RoadAccelerations.En12195Edition2010));
         Assert.Equal((0.8, 0.5, 0.5, 0.7), Figures(RoadAccelerations.En12195Edition2003));
 
+        // CTU Code, road (partly from memory), and Quebec, C-24.2 r. 30 s. 3.
+        Assert.Equal((0.8, 0.5, 0.5, 0.5), Figures(RoadAccelerations.CtuCodeRoad));
+        Assert.Equal((0.8, 0.5, 0.5, 0.5), Figures(RoadAccelerations.Quebec));
+
         static (double, double, double, double) Figures(RoadAccelerations a) => (a.Forward, a.Rearward, a.Lateral, a.LateralTilt);
     }
 }

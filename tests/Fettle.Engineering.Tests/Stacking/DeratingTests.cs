@@ -118,6 +118,14 @@ public class DeratingTests
         Assert.Equal(left, Derating.For(DeratingConditions.Mildest with { Transfers = transfers }).Handling);
 
     [Fact]
+    public void More_humidity_never_strengthens() =>
+        Gen.Select(Gen.Double[0, 120], Gen.Double[0, 60], Gen.Double[0, 400]).Sample((percent, more, days) =>
+        {
+            var at = DeratingConditions.Mildest with { RelativeHumidity = percent, Days = days };
+            Assert.True(Derating.For(at with { RelativeHumidity = percent + more }).Product <= Derating.For(at).Product);
+        });
+
+    [Fact]
     public void Nothing_worse_ever_leaves_more()
     {
         var conditions = Gen.Select(
