@@ -25,11 +25,14 @@ switch (args.FirstOrDefault())
     case "patterns":
         PatternBenchmark.Run(Console.Out);
         break;
+    case "patterns-beside":
+        PatternComparison.Run(Console.Out);
+        break;
     case "floor":
         FloorBenchmark.Run(Console.Out);
         break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, floor");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor");
         return 1;
 }
 

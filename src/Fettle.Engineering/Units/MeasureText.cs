@@ -99,7 +99,6 @@ public static class MeasureText
                 var minor = Array.Find(units, u => u.Words[0] == minorWords[0])!;
                 if (!reader.AtEnd && reader.Word([minor]) is null)
                     return false;
-                reader.Spaces();
                 if (!reader.AtEnd || second.Times(1) >= unit.MinorPerMajor)
                     return false;
                 total += second.Times(minor.Scale);
@@ -178,7 +177,7 @@ public static class MeasureText
             var start = at;
             while (at < text.Length && char.IsAsciiLetter(text[at]))
                 at++;
-            if (at == start && at < text.Length)
+            if (at == start)
                 at++;
             var word = text[start..at];
             foreach (var unit in units)
@@ -211,7 +210,7 @@ public static class MeasureText
             Spaces();
             if (Take('-'))
                 Spaces();
-            if (at > afterWhole && Fraction() is { } fraction)
+            if (Fraction() is { } fraction)
                 return fraction with { Value = value };
             at = afterWhole;
             return new Written(value, 0, 1, true);

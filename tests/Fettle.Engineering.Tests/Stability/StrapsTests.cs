@@ -23,7 +23,7 @@ public class StrapsTests
 
     [Fact]
     public void Enough_friction_needs_no_strap() =>
-        Assert.Equal(0, Straps.OverTheTop(TwoTonnes, .5, .5, Tension, 90, Straps.SafetySideways));
+        Assert.Equal(0, Straps.OverTheTop(TwoTonnes, .5, .5, Tension, 90, safety: 1));
 
     [Fact]
     public void A_flatter_strap_never_presses_harder() =>
@@ -112,6 +112,7 @@ public class StrapsTests
     [Fact]
     public void What_no_strap_does_is_refused()
     {
+        Assert.Throws<ArgumentOutOfRangeException>(() => Straps.HoldingUpright(TwoTonnes, Length.FromMetres(1), Length.FromMetres(3), .5, Length.Zero));
         Assert.Throws<ArgumentOutOfRangeException>(() => Straps.ByLength(Length.Zero, TwoTonnes, false));
         Assert.Throws<ArgumentOutOfRangeException>(() => Straps.OverTheTopAgainstTipping(TwoTonnes, Length.Zero, Length.FromMetres(1), .5, Tension, 90, 1.1));
         Assert.Throws<ArgumentOutOfRangeException>(() => Straps.OverTheTopAgainstTipping(TwoTonnes, Length.FromMetres(1), Length.FromMetres(1), .5, Force.Zero, 90, 1.1));

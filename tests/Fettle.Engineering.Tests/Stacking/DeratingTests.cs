@@ -95,6 +95,10 @@ public class DeratingTests
     public void The_pattern_row_has_a_better_and_a_worse_end(StackAlignment alignment, bool worst, double left) =>
         Assert.Equal(left, Derating.For(DeratingConditions.Mildest with { Alignment = alignment, WorstCase = worst }).Pattern);
 
+    [Fact]
+    public void The_mildest_conditions_leave_all_but_what_ten_days_take() =>
+        Assert.Equal((.63, false), (Derating.For(DeratingConditions.Mildest).Product, DeratingConditions.Mildest.WorstCase));
+
     [Theory]
     [InlineData(-2, 1)]
     [InlineData(0, 1)]
