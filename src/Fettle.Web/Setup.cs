@@ -10,7 +10,7 @@ namespace Fettle.Web;
 public static class Setup
 {
     /// <summary>A hundred lines of a declaration are some 3,500 fields; the framework's default is 1,024.</summary>
-    private const int MostFields = 8_000;
+    private const int MostFields = 20_000;
 
     public static IServiceCollection AddDeclarations(this IServiceCollection services) => services
         .Configure<FormOptions>(options => options.ValueCountLimit = MostFields)

@@ -15,6 +15,7 @@ public sealed record Board(Flute Flute, double EdgeCrush)
     public const double PoundsPerInchPerKilonewtonPerMetre = 1000 * 0.0254 / 4.4482216152605;
 
     /// <summary>Whether the edge crush can be meant: above zero and at most <see cref="GreatestEdgeCrush"/>.</summary>
+    [System.Text.Json.Serialization.JsonIgnore]
     public bool IsPlausible => EdgeCrush is > 0 and <= GreatestEdgeCrush;
 
     /// <summary>From an edge crush in kilonewtons per metre (kN/m), as European board is sold.</summary>

@@ -45,6 +45,9 @@ public sealed class FreightClassScale
         (50, 50), (35, 55), (30, 60), (22.5, 65), (15, 70), (13.5, 77.5m), (12, 85), (10.5, 92.5m), (9, 100), (8, 110), (7, 125), (6, 150),
         (5, 175), (4, 200), (3, 250), (2, 300), (1, 400), (0, 500));
 
+    /// <summary>All eighteen freight classes, lowest first; a scale by density need not use them all.</summary>
+    public static readonly IReadOnlyList<decimal> Classes = [.. EighteenClass.Tiers.Select(tier => tier.Class).Order()];
+
     /// <summary>The class of a density: 50, 92.5, …</summary>
     public decimal ClassOf(Density density) => TierOf(density).Class;
 

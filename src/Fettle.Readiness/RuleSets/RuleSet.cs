@@ -171,8 +171,11 @@ public sealed record StrengthLimits
     /// </summary>
     public double TopSpan { get; init; } = 0.75;
 
-    /// <summary>Wooden decks have gaps between their boards, which take support from under the lowest cartons.</summary>
-    public bool DeckGaps { get; init; } = true;
+    /// <summary>
+    /// Wooden decks have gaps between their boards, which take support from under the lowest cartons. The handbook's row for
+    /// it could only be quoted from memory, so that it decides nothing until a carrier says so.
+    /// </summary>
+    public bool DeckGaps { get; init; }
 
     /// <summary>Density of mixed freight that is put on top, lb/ft³: ASTM D4169, editions up to -16 (10); a later one names 12.</summary>
     public double MixedFreightPoundsPerCubicFoot { get; init; } = 10;

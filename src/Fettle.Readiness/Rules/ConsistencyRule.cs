@@ -149,7 +149,7 @@ public static class ConsistencyRule
         var sum = unit.Kind switch
         {
             HandlingUnitKind.Pallet => Phrase.Of($"{stack} on the pallet reach {expected}"),
-            HandlingUnitKind.Crate => Phrase.Of($"{stack} need {expected}"),
+            HandlingUnitKind.Crate or HandlingUnitKind.Drum or HandlingUnitKind.Piece => Phrase.Of($"{stack} need {expected}"),
             HandlingUnitKind.LooseCarton => Phrase.Of($"The carton is {expected} high"),
         };
         return Contradiction(

@@ -13,7 +13,7 @@ public static class FewLightCartonsRule
     {
         HandlingUnitKind.Pallet => OnPallet(check),
         HandlingUnitKind.LooseCarton => Loose(check),
-        HandlingUnitKind.Crate => [],
+        HandlingUnitKind.Crate or HandlingUnitKind.Drum or HandlingUnitKind.Piece => [],
     };
 
     private static IEnumerable<Finding> OnPallet(UnitUnderCheck check)

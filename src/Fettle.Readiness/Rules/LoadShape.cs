@@ -71,10 +71,15 @@ public sealed record LoadShape(
     private static LayerPattern? Holding(CartonContents cartons, Length length, Length width) =>
         PatternFinder.Holding(cartons.PerLayer, length, width, cartons.Carton.Length, cartons.Carton.Width);
 
+    /// <summary>
+    /// What two tapes disagree about: 122 cm on a deck of 48 in is no overhang. Our choice, no source.
+    /// </summary>
+    private static readonly Length Tape = Length.FromInches(0.125);
+
     private static (Length Over, Length Bare) Past(Length load, Length deck)
     {
-        var half = (load - deck) / 2;
-        return half > Length.Zero ? (half, Length.Zero) : (Length.Zero, -half);
+        var past = load - deck;
+        return past > Tape ? (past / 2, Length.Zero) : (Length.Zero, Length.Max(Length.Zero, -past) / 2);
     }
 
     /// <summary>Draws a compact layer apart to the declared footprint and puts it on the middle of the deck.</summary>

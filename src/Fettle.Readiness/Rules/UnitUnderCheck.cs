@@ -77,9 +77,7 @@ public sealed class UnitUnderCheck
     {
         var shape = LoadShape.Of(Unit);
         var outer = Unit.Outer;
-        Mass? computed = Cartons is { } cartons
-            ? Times(cartons.Carton.GrossWeight, cartons.Count) + (Unit.Platform?.Tare ?? Mass.Zero)
-            : null;
+        Mass? computed = Unit.Contents.Weight is { } contents ? contents + (Unit.Platform?.Tare ?? Mass.Zero) : null;
 
         var overhang = shape.Overhang.Greatest;
         var deckGaps = Rules.Strength.DeckGaps && Unit.Platform?.Material == PlatformMaterial.Wood;

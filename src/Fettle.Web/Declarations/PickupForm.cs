@@ -43,6 +43,10 @@ public sealed record LaneForm
     public string? Transfers { get; set; }
 
     public bool CrossBorder { get; set; }
+
+    public bool Liftgate { get; set; }
+
+    public bool NoDock { get; set; }
 }
 
 public sealed record UnitForm
@@ -51,7 +55,7 @@ public sealed record UnitForm
 
     public string? Quantity { get; set; }
 
-    /// <summary>pallet, crate or loose-carton.</summary>
+    /// <summary>pallet, crate, loose-carton, drum or piece.</summary>
     public string? Kind { get; set; }
 
     public PlatformForm Platform { get; set; } = new();
@@ -67,6 +71,24 @@ public sealed record UnitForm
     public ProtectionForm Protection { get; set; } = new();
 
     public string? Fragile { get; set; }
+
+    public bool Partitions { get; set; }
+
+    /// <summary>flat, uneven or pyramid.</summary>
+    public string? TopSurface { get; set; }
+
+    /// <summary>Words: decking, airbags, no-top-load, strap, bulkhead.</summary>
+    public List<string?> Requests { get; set; } = [];
+
+    public bool Hazardous { get; set; }
+
+    public bool TemperatureControlled { get; set; }
+
+    public string? ConfirmedBy { get; set; }
+
+    public string? DeclaredClass { get; set; }
+
+    public string? BuiltBy { get; set; }
 
     /// <summary>An ordinary pallet of cartons, with the figures that differ every time left open.</summary>
     public static UnitForm Ordinary(string reference) => new()
@@ -94,6 +116,15 @@ public sealed record PlatformForm
     public string? Material { get; set; }
 
     public string? Rating { get; set; }
+
+    /// <summary>four-way or two-way.</summary>
+    public string? Entry { get; set; }
+
+    /// <summary>sound, worn or damaged.</summary>
+    public string? Condition { get; set; }
+
+    /// <summary>none, ht, mb, dh or sf.</summary>
+    public string? TreatmentMark { get; set; }
 }
 
 public sealed record OuterForm
@@ -107,7 +138,7 @@ public sealed record OuterForm
 
 public sealed record ContentsForm
 {
-    /// <summary>cartons or piece.</summary>
+    /// <summary>cartons, mixed-cartons, loose-cartons, crate, drum, bags, rolls, furniture, machinery or piece.</summary>
     public string? Kind { get; set; }
 
     public CartonForm Carton { get; set; } = new();
@@ -122,6 +153,49 @@ public sealed record ContentsForm
     public string? Stack { get; set; }
 
     public string? Description { get; set; }
+
+    /// <summary>Kinds of carton on a mixed pallet.</summary>
+    public List<CartonLineForm> Lines { get; set; } = [];
+
+    /// <summary>Drums or rolls on the unit.</summary>
+    public string? Count { get; set; }
+
+    /// <summary>Drums above one another.</summary>
+    public string? Tiers { get; set; }
+
+    /// <summary>Of a drum or roll.</summary>
+    public string? Diameter { get; set; }
+
+    /// <summary>Of a drum; of a roll the length of its axis.</summary>
+    public string? Height { get; set; }
+
+    /// <summary>Of one drum, bag or roll.</summary>
+    public string? WeightEach { get; set; }
+
+    /// <summary>Of a drum: steel, plastic or fibre.</summary>
+    public string? Material { get; set; }
+
+    /// <summary>Of rolls: on-end or on-side.</summary>
+    public string? Standing { get; set; }
+
+    /// <summary>What is in a crate cannot move.</summary>
+    public bool Braced { get; set; }
+
+    /// <summary>Furniture in a carton of its own.</summary>
+    public bool Boxed { get; set; }
+
+    /// <summary>Machinery bolted or strapped to what it stands on.</summary>
+    public bool Fastened { get; set; }
+
+    /// <summary>Height of a machine's centre of gravity over the floor.</summary>
+    public string? CentreOfGravity { get; set; }
+}
+
+public sealed record CartonLineForm
+{
+    public CartonForm Carton { get; set; } = new();
+
+    public string? Count { get; set; }
 }
 
 public sealed record CartonForm

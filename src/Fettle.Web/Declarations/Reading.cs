@@ -51,7 +51,7 @@ public sealed record Reading(
 
         var laneIsRead = !errors.Keys.Any(key => key.StartsWith("lane", StringComparison.Ordinal));
         var lane = laneIsRead
-            ? new Lane(PickupFormValidator.Miles(form.Lane.Miles)!.Value, UnitFormValidator.Whole(form.Lane.Transfers)!.Value, form.Lane.CrossBorder)
+            ? new Lane(PickupFormValidator.Miles(form.Lane.Miles)!.Value, UnitFormValidator.Whole(form.Lane.Transfers)!.Value, form.Lane.CrossBorder) { Liftgate = form.Lane.Liftgate, NoDock = form.Lane.NoDock }
             : null;
         return new(units, lane, form.DriverOnDock, lines, errors, blank);
     }
@@ -61,7 +61,7 @@ public sealed record Reading(
         foreach (var failure in result.Errors)
         {
             var field = prefix + CamelCase(failure.PropertyName);
-            if (errors.TryAdd(field, failure.ErrorMessage) && string.IsNullOrWhiteSpace(failure.AttemptedValue as string))
+            if (errors.TryAdd(field, failure.ErrorMessage) && failure.AttemptedValue is null or string { Length: 0 } || (failure.AttemptedValue is string text && string.IsNullOrWhiteSpace(text)))
                 blank.Add(field);
         }
     }
@@ -86,10 +86,15 @@ public sealed record Reading(
                     Heavy(form.Platform.Tare),
                     Wording.Parse<PlatformMaterial>(form.Platform.Material) ?? PlatformMaterial.Wood,
                     string.IsNullOrWhiteSpace(form.Platform.Rating) ? null : Heavy(form.Platform.Rating))
+                {
+                    Entry = Wording.Parse<ForkEntry>(form.Platform.Entry) ?? ForkEntry.FourWay,
+                    Condition = Wording.Parse<PlatformCondition>(form.Platform.Condition) ?? PlatformCondition.Sound,
+                    TreatmentMark = Wording.Parse<TreatmentMark>(form.Platform.TreatmentMark) ?? TreatmentMark.None,
+                }
                 : null,
             Outer = new(Long(form.Outer.Length), Long(form.Outer.Width), Long(form.Outer.Height)),
             GrossWeight = Heavy(form.GrossWeight),
-            Contents = form.Contents.Kind == "cartons" ? Cartons(form.Contents) : new PieceContents(form.Contents.Description!.Trim()),
+            Contents = Contents(form.Contents),
             Stackable = form.Stackable,
             Protection = new(
                 Whole(form.Protection.WrapTurns),
@@ -100,17 +105,42 @@ public sealed record Reading(
                 Whole(form.Protection.Straps),
                 form.Protection.SlipSheets),
             Fragile = Wording.Parse<Fragility>(form.Fragile) ?? Fragility.None,
+            Partitions = form.Partitions,
+            TopSurface = Wording.Parse<TopSurface>(form.TopSurface) ?? TopSurface.Flat,
+            Requests = RequestWords.Parse(form.Requests) ?? Requests.None,
+            Hazardous = form.Hazardous,
+            TemperatureControlled = form.TemperatureControlled,
+            ConfirmedBy = Said(form.ConfirmedBy),
+            DeclaredClass = UnitFormValidator.FreightClass(form.DeclaredClass),
+            BuiltBy = Said(form.BuiltBy),
         };
 
+        Contents Contents(ContentsForm contents) => contents.Kind switch
+        {
+            "cartons" => Cartons(contents),
+            "mixed-cartons" => new MixedCartonContents([.. contents.Lines.Select(line => new CartonLine(Carton(line.Carton), Whole(line.Count)))]),
+            "crate" => new CrateContents(contents.Description!.Trim(), contents.Braced),
+            "drum" => new DrumContents(
+                Long(contents.Diameter), Long(contents.Height), Heavy(contents.WeightEach), Whole(contents.Count), Whole(contents.Tiers), Wording.Parse<DrumMaterial>(contents.Material) ?? DrumMaterial.Steel),
+            "bags" => new BagContents(Heavy(contents.WeightEach), Whole(contents.PerLayer), Whole(contents.Layers), Wording.Parse<StackKind>(contents.Stack) ?? StackKind.Interlocked),
+            "rolls" => new RollContents(
+                Long(contents.Diameter), Long(contents.Height), Heavy(contents.WeightEach), Whole(contents.Count), Wording.Parse<RollStanding>(contents.Standing) ?? RollStanding.OnEnd),
+            "furniture" => new FurnitureContents(contents.Description!.Trim(), contents.Boxed),
+            "machinery" => new MachineryContents(
+                contents.Description!.Trim(), contents.Fastened, string.IsNullOrWhiteSpace(contents.CentreOfGravity) ? null : Long(contents.CentreOfGravity)),
+            "piece" => new PieceContents(contents.Description!.Trim()),
+            _ => throw new InvalidOperationException("The validator let contents through that cannot be read."),
+        };
+
+        Carton Carton(CartonForm carton) => new(
+            Long(carton.Length),
+            Long(carton.Width),
+            Long(carton.Height),
+            Heavy(carton.GrossWeight),
+            UnitFormValidator.EdgeCrush(carton.Board.EdgeCrush) is { } edgeCrush ? new Board(UnitFormValidator.FluteOf(carton.Board.Flute)!.Value, edgeCrush) : null);
+
         CartonContents Cartons(ContentsForm contents) => new(
-            new(
-                Long(contents.Carton.Length),
-                Long(contents.Carton.Width),
-                Long(contents.Carton.Height),
-                Heavy(contents.Carton.GrossWeight),
-                UnitFormValidator.EdgeCrush(contents.Carton.Board.EdgeCrush) is { } edgeCrush
-                    ? new Board(UnitFormValidator.FluteOf(contents.Carton.Board.Flute)!.Value, edgeCrush)
-                    : null),
+            Carton(contents.Carton),
             Whole(contents.PerLayer),
             Whole(contents.Layers),
             Wording.Parse<StackKind>(contents.Stack) ?? StackKind.Column,
@@ -119,5 +149,6 @@ public sealed record Reading(
         Length Long(string? text) => MeasureText.TryLength(text, units, out var length) ? length : throw new InvalidOperationException("The validator let a length through that cannot be read.");
         Mass Heavy(string? text) => MeasureText.TryMass(text, units, out var mass) ? mass : throw new InvalidOperationException("The validator let a weight through that cannot be read.");
         static int Whole(string? text) => UnitFormValidator.Whole(text) ?? 0;
+        static string? Said(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Fettle.Engineering.Cartons;
+using Fettle.Engineering.Densities;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using FluentValidation;
@@ -18,6 +19,9 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
     public const int MostUnits = 999;
     public const int MostCartons = 2000;
 
+    // Before the validators, which name it in their messages.
+    private static readonly string?[] ContentsKinds = ["cartons", "mixed-cartons", "crate", "drum", "bags", "rolls", "furniture", "machinery", "piece"];
+
     private static readonly UnitFormValidator Imperial = new(UnitSystem.Imperial);
     private static readonly UnitFormValidator Metric = new(UnitSystem.Metric);
 
@@ -34,6 +38,18 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
         RuleFor(x => x.Outer.Height).MustBeLength(units, LongestSide);
         RuleFor(x => x.GrossWeight).MustBeMass(units, Heaviest);
         RuleFor(x => x.Fragile).MustBeOneOf<UnitForm, Fragility>(optional: true);
+        RuleFor(x => x.TopSurface).MustBeOneOf<UnitForm, TopSurface>(optional: true);
+        RuleFor(x => x.Requests)
+            .Must(words => RequestWords.Parse(words) is not null).WithMessage($"Choose from: {string.Join(", ", RequestWords.All)}.");
+        RuleFor(x => x.ConfirmedBy)
+            .MaximumLength(100).WithMessage("At most 100 characters.")
+            .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only.");
+        RuleFor(x => x.BuiltBy)
+            .MaximumLength(100).WithMessage("At most 100 characters.")
+            .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only.");
+        RuleFor(x => x.DeclaredClass)
+            .Must(text => string.IsNullOrWhiteSpace(text) || FreightClass(text) is not null)
+            .WithMessage($"A freight class: {string.Join(", ", FreightClassScale.Classes.Select(c => c.ToString("0.#", CultureInfo.InvariantCulture)))}.");
         RuleFor(x => x.Protection.WrapTurns).MustBeWhole(0, 50);
         RuleFor(x => x.Protection.Straps).MustBeWhole(0, 20, optional: true);
         RuleFor(x => x.Protection.CornerBoards).MustBeOneOf<UnitForm, CornerBoards>(optional: true);
@@ -46,26 +62,19 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
             RuleFor(x => x.Platform.Tare).MustBeMass(units, Heaviest);
             RuleFor(x => x.Platform.Material).MustBeOneOf<UnitForm, PlatformMaterial>(optional: true);
             RuleFor(x => x.Platform.Rating).MustBeMass(units, Heaviest, optional: true);
+            RuleFor(x => x.Platform.Entry).MustBeOneOf<UnitForm, ForkEntry>(optional: true);
+            RuleFor(x => x.Platform.Condition).MustBeOneOf<UnitForm, PlatformCondition>(optional: true);
+            RuleFor(x => x.Platform.TreatmentMark).MustBeOneOf<UnitForm, TreatmentMark>(optional: true);
         });
         RuleFor(x => x.Contents.Kind)
-            .Must(kind => kind is "cartons" or "piece").WithMessage("Choose one of: cartons, piece.");
+            .Must(kind => ContentsKinds.Contains(kind)).WithMessage($"Choose one of: {string.Join(", ", ContentsKinds)}.");
         When(x => x.Contents.Kind == "cartons", () =>
         {
-            RuleFor(x => x.Contents.Carton.Length).MustBeLength(units, LongestCartonSide);
-            RuleFor(x => x.Contents.Carton.Width).MustBeLength(units, LongestCartonSide);
-            RuleFor(x => x.Contents.Carton.Height).MustBeLength(units, LongestCartonSide);
-            RuleFor(x => x.Contents.Carton.GrossWeight).MustBeMass(units, Heaviest);
+            RuleFor(x => x.Contents.Carton).SetValidator(new CartonFormValidator(units));
             RuleFor(x => x.Contents.PerLayer).MustBeWhole(1, 500);
             RuleFor(x => x.Contents.Layers).MustBeWhole(0, 100);
             RuleFor(x => x.Contents.TopLayer).MustBeWhole(0, 500, optional: true);
             RuleFor(x => x.Contents.Stack).MustBeOneOf<UnitForm, StackKind>(optional: true);
-            RuleFor(x => x.Contents.Carton.Board.Flute)
-                .MustBeOneOf<UnitForm, Flute>(optional: true, FluteOf)
-                .Must((x, flute) => !string.IsNullOrWhiteSpace(flute) || string.IsNullOrWhiteSpace(x.Contents.Carton.Board.EdgeCrush))
-                .WithMessage("Name the flute that goes with the edge crush.");
-            RuleFor(x => x.Contents.Carton.Board.EdgeCrush)
-                .Must((x, text) => string.IsNullOrWhiteSpace(text) || EdgeCrush(text) is > 0 and <= Board.GreatestEdgeCrush)
-                .WithMessage("Edge crush in lb/in as printed on the carton, for example 32.");
             RuleFor(x => x.Contents.TopLayer)
                 .Must((x, text) => Whole(text) is null or 0 || Whole(x.Contents.PerLayer) is not { } per || Whole(text) < per)
                 .WithMessage("A layer with that many cartons is a full one: count it among the layers.");
@@ -76,15 +85,58 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
                 .Must((x, text) => (long)(Whole(text) ?? 0) * (Whole(x.Contents.Layers) ?? 0) <= MostCartons)
                 .WithMessage($"More than {MostCartons} cartons on one unit: check the count.");
         });
-        When(x => x.Contents.Kind == "piece", () =>
+        When(x => x.Contents.Kind == "mixed-cartons", () =>
+        {
+            RuleFor(x => x.Contents.Lines.Count)
+                .GreaterThan(0).WithMessage("Name at least one kind of carton.")
+                .LessThanOrEqualTo(MixedCartonContents.MostLines).WithMessage($"At most {MixedCartonContents.MostLines} kinds of carton on one unit.")
+                .OverridePropertyName("Contents.Lines");
+            RuleForEach(x => x.Contents.Lines).SetValidator(new CartonLineFormValidator(units));
+            RuleFor(x => x.Contents.Lines)
+                .Must(lines => lines.Sum(line => (long)(Whole(line.Count) ?? 0)) <= MostCartons)
+                .WithMessage($"More than {MostCartons} cartons on one unit: check the counts.");
+        });
+        When(x => x.Contents.Kind is "crate" or "furniture" or "machinery" or "piece", () =>
             RuleFor(x => x.Contents.Description)
-                .NotEmpty().WithMessage("Say what it is, for example: lathe, crated.")
+                .NotEmpty().WithMessage("Say what it is, for example: lathe.")
                 .MaximumLength(200).WithMessage("At most 200 characters.")
                 .Must(ReadableText).WithMessage("Letters, digits and ordinary signs only."));
+        When(x => x.Contents.Kind is "drum" or "rolls", () =>
+        {
+            RuleFor(x => x.Contents.Diameter).MustBeLength(units, LongestCartonSide);
+            RuleFor(x => x.Contents.Height).MustBeLength(units, LongestCartonSide);
+            RuleFor(x => x.Contents.WeightEach).MustBeMass(units, Heaviest);
+            RuleFor(x => x.Contents.Count).MustBeWhole(1, 500);
+        });
+        When(x => x.Contents.Kind == "drum", () =>
+        {
+            RuleFor(x => x.Contents.Tiers).MustBeWhole(1, 10);
+            RuleFor(x => x.Contents.Material).MustBeOneOf<UnitForm, DrumMaterial>(optional: true);
+        });
+        When(x => x.Contents.Kind == "rolls", () => RuleFor(x => x.Contents.Standing).MustBeOneOf<UnitForm, RollStanding>(optional: true));
+        When(x => x.Contents.Kind == "bags", () =>
+        {
+            RuleFor(x => x.Contents.WeightEach).MustBeMass(units, Heaviest);
+            RuleFor(x => x.Contents.PerLayer).MustBeWhole(1, 500);
+            RuleFor(x => x.Contents.Layers).MustBeWhole(1, 100);
+            RuleFor(x => x.Contents.Stack).MustBeOneOf<UnitForm, StackKind>(optional: true);
+        });
+        When(x => x.Contents.Kind == "machinery", () => RuleFor(x => x.Contents.CentreOfGravity).MustBeLength(units, LongestSide, optional: true));
         When(x => Kind(x) == HandlingUnitKind.LooseCarton && x.Contents.Kind == "cartons", () =>
             RuleFor(x => x.Contents.PerLayer)
                 .Must((x, _) => Whole(x.Contents.PerLayer) == 1 && Whole(x.Contents.Layers) == 1 && Whole(x.Contents.TopLayer) is null or 0)
                 .WithMessage("A loose carton is one carton: 1 a layer, 1 layer. Give the number of cartons as the quantity."));
+        When(x => Kind(x) == HandlingUnitKind.LooseCarton, () =>
+            RuleFor(x => x.Contents.Kind)
+                .Must(kind => kind is "cartons" or "piece" || !ContentsKinds.Contains(kind))
+                .WithMessage("A loose carton is made of one carton. Choose another kind of handling unit for this."));
+        When(x => Kind(x) == HandlingUnitKind.Drum, () =>
+        {
+            RuleFor(x => x.Contents.Kind)
+                .Must(kind => kind == "drum" || !ContentsKinds.Contains(kind)).WithMessage("A single drum holds a drum. Choose another kind of handling unit for this.");
+            RuleFor(x => x.Contents.Count)
+                .Must((x, text) => x.Contents.Kind != "drum" || Whole(text) is null or 1).WithMessage("A single drum is one. Give their number as the quantity, or put them on a pallet.");
+        });
     }
 
     public static UnitFormValidator For(UnitSystem units) => units == UnitSystem.Metric ? Metric : Imperial;
@@ -103,6 +155,10 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
         return null;
     }
 
+    internal static decimal? FreightClass(string? text) =>
+        decimal.TryParse(text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
+        && FreightClassScale.Classes.Contains(number) ? number : null;
+
     internal static int? Whole(string? text) =>
         int.TryParse(text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite, CultureInfo.InvariantCulture, out var number) ? number : null;
 
@@ -116,11 +172,40 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
         text is null || (!text.Any(char.IsControl) && text.EnumerateRunes().All(rune => rune != System.Text.Rune.ReplacementChar));
 }
 
+/// <summary>Whether a carton can be read.</summary>
+internal sealed class CartonFormValidator : AbstractValidator<CartonForm>
+{
+    public CartonFormValidator(UnitSystem units)
+    {
+        RuleFor(x => x.Length).MustBeLength(units, UnitFormValidator.LongestCartonSide);
+        RuleFor(x => x.Width).MustBeLength(units, UnitFormValidator.LongestCartonSide);
+        RuleFor(x => x.Height).MustBeLength(units, UnitFormValidator.LongestCartonSide);
+        RuleFor(x => x.GrossWeight).MustBeMass(units, UnitFormValidator.Heaviest);
+        RuleFor(x => x.Board.Flute)
+            .MustBeOneOf<CartonForm, Flute>(optional: true, UnitFormValidator.FluteOf)
+            .Must((x, flute) => !string.IsNullOrWhiteSpace(flute) || string.IsNullOrWhiteSpace(x.Board.EdgeCrush))
+            .WithMessage("Name the flute that goes with the edge crush.");
+        RuleFor(x => x.Board.EdgeCrush)
+            .Must(text => string.IsNullOrWhiteSpace(text) || UnitFormValidator.EdgeCrush(text) is > 0 and <= Board.GreatestEdgeCrush)
+            .WithMessage("Edge crush in lb/in as printed on the carton, for example 32.");
+    }
+}
+
+/// <summary>Whether a line of a mixed pallet can be read.</summary>
+internal sealed class CartonLineFormValidator : AbstractValidator<CartonLineForm>
+{
+    public CartonLineFormValidator(UnitSystem units)
+    {
+        RuleFor(x => x.Carton).SetValidator(new CartonFormValidator(units));
+        RuleFor(x => x.Count).MustBeWhole(1, UnitFormValidator.MostCartons);
+    }
+}
+
 /// <summary>Rules for figures that are still text.</summary>
 internal static class TypedRules
 {
-    public static IRuleBuilderOptions<T, string?> MustBeLength<T>(this IRuleBuilder<T, string?> rule, UnitSystem units, Length most) => rule
-        .Must(text => MeasureText.TryLength(text, units, out var length) && length > Length.Zero && length <= most)
+    public static IRuleBuilderOptions<T, string?> MustBeLength<T>(this IRuleBuilder<T, string?> rule, UnitSystem units, Length most, bool optional = false) => rule
+        .Must(text => (optional && string.IsNullOrWhiteSpace(text)) || (MeasureText.TryLength(text, units, out var length) && length > Length.Zero && length <= most))
         .WithMessage((_, text) => Advice(text, units == UnitSystem.Metric ? "a length in cm, for example 122" : "a length in inches, for example 48 or 48 1/2", ((Quantity)most).Show(units)));
 
     public static IRuleBuilderOptions<T, string?> MustBeMass<T>(this IRuleBuilder<T, string?> rule, UnitSystem units, Mass most, bool optional = false) => rule

@@ -14,7 +14,7 @@ public record CheckJson(string? Units, LaneJson? Lane, bool? DriverOnDock, IRead
     {
         Units = Units ?? "imperial",
         DriverOnDock = DriverOnDock ?? false,
-        Lane = new() { Miles = Writing.TextOf(Lane?.Miles), Transfers = Writing.TextOf(Lane?.Transfers ?? 0), CrossBorder = Lane?.CrossBorder ?? false },
+        Lane = new() { Miles = Writing.TextOf(Lane?.Miles), Transfers = Writing.TextOf(Lane?.Transfers ?? 0), CrossBorder = Lane?.CrossBorder ?? false, Liftgate = Lane?.Liftgate ?? false, NoDock = Lane?.NoDock ?? false },
         // One more than may be is enough to be told of.
         HandlingUnits = [.. (HandlingUnits ?? []).Take(PickupFormValidator.MostLines + 1).Select(unit => (unit ?? new UnitJson()).Form(Units == "metric"))],
     };
@@ -22,7 +22,9 @@ public record CheckJson(string? Units, LaneJson? Lane, bool? DriverOnDock, IRead
 
 /// <param name="Miles">Statute miles on the road, 0 to 10,000, whatever the units.</param>
 /// <param name="Transfers">Changes of trailer on the way, 0 to 20; 0 when left out.</param>
-public sealed record LaneJson(double? Miles, int? Transfers, bool? CrossBorder);
+/// <param name="Liftgate">The consignee is served by a truck with a liftgate.</param>
+/// <param name="NoDock">There is no dock at the consignee.</param>
+public sealed record LaneJson(double? Miles, int? Transfers, bool? CrossBorder, bool? Liftgate = null, bool? NoDock = null);
 
 /// <summary>One line of a declaration: identical handling units.</summary>
 public sealed record UnitJson
@@ -33,7 +35,7 @@ public sealed record UnitJson
     /// <summary>How many identical units, 1 to 999; 1 when left out.</summary>
     public int? Quantity { get; init; }
 
-    /// <summary>"pallet", "crate" or "loose-carton"; "pallet" when left out.</summary>
+    /// <summary>"pallet", "crate", "loose-carton", "drum" or "piece"; "pallet" when left out, or what the contents say.</summary>
     public string? Kind { get; init; }
 
     public PlatformJson? Platform { get; init; }
@@ -53,11 +55,37 @@ public sealed record UnitJson
     /// <summary>"none", "glass", "ceramics", "liquid", "eggs" or "other".</summary>
     public string? Fragile { get; init; }
 
+    /// <summary>What is fragile is kept apart inside its carton.</summary>
+    public bool? Partitions { get; init; }
+
+    /// <summary>"flat", "uneven" or "pyramid"; "flat" when left out.</summary>
+    public string? TopSurface { get; init; }
+
+    /// <summary>What is asked of the carrier: "decking", "airbags", "no-top-load", "strap", "bulkhead".</summary>
+    public IReadOnlyList<string?>? Requests { get; init; }
+
+    /// <summary>Hazardous material, as the shipper has classified it.</summary>
+    public bool? Hazardous { get; init; }
+
+    public bool? TemperatureControlled { get; init; }
+
+    /// <summary>The trained person who confirmed packing, marks and papers of regulated goods.</summary>
+    public string? ConfirmedBy { get; init; }
+
+    /// <summary>Freight class on your papers, 50 to 500.</summary>
+    public double? DeclaredClass { get; init; }
+
+    /// <summary>Who built the unit.</summary>
+    public string? BuiltBy { get; init; }
+
+    /// <summary>Loose cartons are one carton each, however their count is given.</summary>
+    private bool AreLooseCartons => Contents?.Kind == "loose-cartons";
+
     internal UnitForm Form(bool metric) => new()
     {
         Reference = Reference,
         Quantity = Writing.TextOf(Quantity ?? 1),
-        Kind = Kind ?? "pallet",
+        Kind = AreLooseCartons ? "loose-carton" : Kind ?? (Platform is null ? Contents?.Kind switch { "crate" => "crate", "drum" when Contents.Count is null or 1 => "drum", _ => "pallet" } : "pallet"),
         Platform = new()
         {
             Length = Writing.TextOf(Platform?.Length),
@@ -66,29 +94,34 @@ public sealed record UnitJson
             Tare = Writing.TextOf(Platform?.Tare),
             Material = Platform?.Material,
             Rating = Writing.TextOf(Platform?.Rating),
+            Entry = Platform?.Entry,
+            Condition = Platform?.Condition,
+            TreatmentMark = Platform?.TreatmentMark,
         },
         Outer = new() { Length = Writing.TextOf(Outer?.Length), Width = Writing.TextOf(Outer?.Width), Height = Writing.TextOf(Outer?.Height) },
         GrossWeight = Writing.TextOf(GrossWeight),
         Contents = new()
         {
-            Kind = Contents?.Kind,
-            Carton = new()
-            {
-                Length = Writing.TextOf(Contents?.Carton?.Length),
-                Width = Writing.TextOf(Contents?.Carton?.Width),
-                Height = Writing.TextOf(Contents?.Carton?.Height),
-                GrossWeight = Writing.TextOf(Contents?.Carton?.GrossWeight),
-                Board = new()
-                {
-                    Flute = Contents?.Carton?.Board?.Flute,
-                    EdgeCrush = Writing.TextOf(BoardJson.InPoundsPerInch(Contents?.Carton?.Board?.EdgeCrush, metric)),
-                },
-            },
-            PerLayer = Writing.TextOf(Contents?.PerLayer),
-            Layers = Writing.TextOf(Contents?.Layers),
+            Kind = AreLooseCartons ? "cartons" : Contents?.Kind,
+            Carton = CartonJson.Form(Contents?.Carton, metric),
+            PerLayer = Writing.TextOf(AreLooseCartons ? Contents?.PerLayer ?? 1 : Contents?.PerLayer),
+            Layers = Writing.TextOf(AreLooseCartons ? Contents?.Layers ?? 1 : Contents?.Layers),
             TopLayer = Writing.TextOf(Contents?.TopLayer),
             Stack = Contents?.Stack,
             Description = Contents?.Description,
+            // One more than may be is enough to be told of.
+            Lines = [.. (Contents?.Lines ?? []).Take(MixedCartonContents.MostLines + 1).Select(line => new CartonLineForm { Carton = CartonJson.Form(line?.Carton, metric), Count = Writing.TextOf(line?.Count) })],
+            Count = Writing.TextOf(Contents is { Kind: "drum" or "rolls" } ? Contents.Count ?? 1 : Contents?.Count),
+            Tiers = Writing.TextOf(Contents is { Kind: "drum" } ? Contents.Tiers ?? 1 : Contents?.Tiers),
+            Diameter = Writing.TextOf(Contents?.Diameter),
+            Height = Writing.TextOf(Contents?.Height),
+            WeightEach = Writing.TextOf(Contents?.WeightEach),
+            Material = Contents?.Material,
+            Standing = Contents?.Standing,
+            Braced = Contents?.Braced ?? false,
+            Boxed = Contents?.Boxed ?? false,
+            Fastened = Contents?.Fastened ?? false,
+            CentreOfGravity = Writing.TextOf(Contents?.CentreOfGravity),
         },
         Stackable = Stackable ?? false,
         Protection = new()
@@ -102,6 +135,14 @@ public sealed record UnitJson
             SlipSheets = Protection?.SlipSheets ?? false,
         },
         Fragile = Fragile,
+        Partitions = Partitions ?? false,
+        TopSurface = TopSurface,
+        Requests = [.. Requests ?? []],
+        Hazardous = Hazardous ?? false,
+        TemperatureControlled = TemperatureControlled ?? false,
+        ConfirmedBy = ConfirmedBy,
+        DeclaredClass = Writing.TextOf(DeclaredClass),
+        BuiltBy = BuiltBy,
     };
 
     public static UnitJson Of(HandlingUnit unit, UnitSystem units)
@@ -115,6 +156,11 @@ public sealed record UnitJson
             Kind = unit.Kind.Word(),
             Platform = unit.Platform is { } deck
                 ? new(Long(deck.Length), Long(deck.Width), Long(deck.Height), Heavy(deck.Tare), deck.Material.Word(), deck.Rating is { } rating ? Heavy(rating) : null)
+                {
+                    Entry = deck.Entry.Word(),
+                    Condition = deck.Condition.Word(),
+                    TreatmentMark = deck.TreatmentMark.Word(),
+                }
                 : null,
             Outer = new(Long(unit.Outer.Length), Long(unit.Outer.Width), Long(unit.Outer.Height)),
             GrossWeight = Heavy(unit.GrossWeight),
@@ -123,16 +169,41 @@ public sealed record UnitJson
                 CartonContents cartons => new()
                 {
                     Kind = "cartons",
-                    Carton = new(
-                        Long(cartons.Carton.Length),
-                        Long(cartons.Carton.Width),
-                        Long(cartons.Carton.Height),
-                        Heavy(cartons.Carton.GrossWeight),
-                        cartons.Carton.Board is { } board ? new(board.Flute.ToString(), BoardJson.Shown(board, units)) : null),
+                    Carton = CartonJson.Of(cartons.Carton, units),
                     PerLayer = cartons.PerLayer,
                     Layers = cartons.Layers,
                     TopLayer = cartons.TopLayer,
                     Stack = cartons.Stack.Word(),
+                },
+                MixedCartonContents mixed => new() { Kind = "mixed-cartons", Lines = [.. mixed.Lines.Select(line => new CartonLineJson(CartonJson.Of(line.Carton, units), line.Count))] },
+                CrateContents crate => new() { Kind = "crate", Description = crate.Description, Braced = crate.Braced },
+                DrumContents drums => new()
+                {
+                    Kind = "drum",
+                    Diameter = Long(drums.Diameter),
+                    Height = Long(drums.Height),
+                    WeightEach = Heavy(drums.WeightEach),
+                    Count = drums.Count,
+                    Tiers = drums.Tiers,
+                    Material = drums.Material.Word(),
+                },
+                BagContents bags => new() { Kind = "bags", WeightEach = Heavy(bags.WeightEach), PerLayer = bags.PerLayer, Layers = bags.Layers, Stack = bags.Stack.Word() },
+                RollContents rolls => new()
+                {
+                    Kind = "rolls",
+                    Diameter = Long(rolls.Diameter),
+                    Height = Long(rolls.Width),
+                    WeightEach = Heavy(rolls.WeightEach),
+                    Count = rolls.Count,
+                    Standing = rolls.Standing.Word(),
+                },
+                FurnitureContents furniture => new() { Kind = "furniture", Description = furniture.Description, Boxed = furniture.Boxed },
+                MachineryContents machinery => new()
+                {
+                    Kind = "machinery",
+                    Description = machinery.Description,
+                    Fastened = machinery.Fastened,
+                    CentreOfGravity = machinery.CentreOfGravity is { } centre ? Long(centre) : null,
                 },
                 PieceContents piece => new() { Kind = "piece", Description = piece.Description },
                 _ => throw new InvalidOperationException($"There is no JSON for {unit.Contents.GetType().Name}."),
@@ -147,6 +218,14 @@ public sealed record UnitJson
                 unit.Protection.Straps,
                 unit.Protection.SlipSheets),
             Fragile = unit.Fragile.Word(),
+            Partitions = unit.Partitions,
+            TopSurface = unit.TopSurface.Word(),
+            Requests = [.. unit.Requests.Words()],
+            Hazardous = unit.Hazardous,
+            TemperatureControlled = unit.TemperatureControlled,
+            ConfirmedBy = unit.ConfirmedBy,
+            DeclaredClass = (double?)unit.DeclaredClass,
+            BuiltBy = unit.BuiltBy,
         };
     }
 }
@@ -155,18 +234,31 @@ public sealed record UnitJson
 /// <param name="Tare">Weight of the empty platform.</param>
 /// <param name="Material">"wood", "plastic", "metal" or "paperboard".</param>
 /// <param name="Rating">What its maker rates it to carry.</param>
-public sealed record PlatformJson(double? Length, double? Width, double? Height, double? Tare, string? Material, double? Rating);
+public sealed record PlatformJson(double? Length, double? Width, double? Height, double? Tare, string? Material, double? Rating)
+{
+    /// <summary>"four-way" or "two-way"; "four-way" when left out.</summary>
+    public string? Entry { get; init; }
+
+    /// <summary>"sound", "worn" or "damaged"; "sound" when left out.</summary>
+    public string? Condition { get; init; }
+
+    /// <summary>ISPM 15 mark on the wood: "none", "ht", "mb", "dh" or "sf"; "none" when left out.</summary>
+    public string? TreatmentMark { get; init; }
+}
 
 public sealed record OuterJson(double? Length, double? Width, double? Height);
 
 public sealed record ContentsJson
 {
-    /// <summary>"cartons", or "piece" for one thing that is not made of cartons.</summary>
+    /// <summary>
+    /// "cartons" (alike, in layers), "mixed-cartons", "loose-cartons", "crate", "drum", "bags", "rolls", "furniture",
+    /// "machinery" or "piece" for one thing that is none of these.
+    /// </summary>
     public string? Kind { get; init; }
 
     public CartonJson? Carton { get; init; }
 
-    /// <summary>Cartons in a full layer.</summary>
+    /// <summary>Cartons or bags in a full layer.</summary>
     public int? PerLayer { get; init; }
 
     /// <summary>Full layers.</summary>
@@ -178,11 +270,67 @@ public sealed record ContentsJson
     /// <summary>"column" or "interlocked".</summary>
     public string? Stack { get; init; }
 
-    /// <summary>What a piece is.</summary>
+    /// <summary>What a crate, a machine, a piece of furniture or another piece is.</summary>
     public string? Description { get; init; }
+
+    /// <summary>Kinds of carton on a mixed pallet, at most 30.</summary>
+    public IReadOnlyList<CartonLineJson?>? Lines { get; init; }
+
+    /// <summary>Drums or rolls on the unit; 1 when left out.</summary>
+    public int? Count { get; init; }
+
+    /// <summary>Drums above one another; 1 when left out.</summary>
+    public int? Tiers { get; init; }
+
+    /// <summary>Of a drum or roll.</summary>
+    public double? Diameter { get; init; }
+
+    /// <summary>Of a drum; of a roll the length of its axis.</summary>
+    public double? Height { get; init; }
+
+    /// <summary>Weight of one drum, bag or roll.</summary>
+    public double? WeightEach { get; init; }
+
+    /// <summary>Of drums: "steel", "plastic" or "fibre".</summary>
+    public string? Material { get; init; }
+
+    /// <summary>Of rolls: "on-end" or "on-side".</summary>
+    public string? Standing { get; init; }
+
+    /// <summary>What is in the crate cannot move.</summary>
+    public bool? Braced { get; init; }
+
+    /// <summary>Furniture in a carton of its own.</summary>
+    public bool? Boxed { get; init; }
+
+    /// <summary>Machinery bolted or strapped to what it stands on.</summary>
+    public bool? Fastened { get; init; }
+
+    /// <summary>Height of a machine's centre of gravity over the floor.</summary>
+    public double? CentreOfGravity { get; init; }
 }
 
-public sealed record CartonJson(double? Length, double? Width, double? Height, double? GrossWeight, BoardJson? Board);
+/// <param name="Count">How many of this carton, 1 or more.</param>
+public sealed record CartonLineJson(CartonJson? Carton, int? Count);
+
+public sealed record CartonJson(double? Length, double? Width, double? Height, double? GrossWeight, BoardJson? Board)
+{
+    internal static CartonForm Form(CartonJson? carton, bool metric) => new()
+    {
+        Length = Writing.TextOf(carton?.Length),
+        Width = Writing.TextOf(carton?.Width),
+        Height = Writing.TextOf(carton?.Height),
+        GrossWeight = Writing.TextOf(carton?.GrossWeight),
+        Board = new() { Flute = carton?.Board?.Flute, EdgeCrush = Writing.TextOf(BoardJson.InPoundsPerInch(carton?.Board?.EdgeCrush, metric)) },
+    };
+
+    internal static CartonJson Of(Carton carton, UnitSystem units) => new(
+        Math.Round(carton.Length.In(units), 6),
+        Math.Round(carton.Width.In(units), 6),
+        Math.Round(carton.Height.In(units), 6),
+        Math.Round(carton.GrossWeight.In(units), 6),
+        carton.Board is { } board ? new(board.Flute.ToString(), BoardJson.Shown(board, units)) : null);
+}
 
 /// <param name="Flute">"A", "B", "C", "E", "F", "BC" or "EB".</param>
 /// <param name="EdgeCrush">

@@ -25,6 +25,9 @@ public static class Writing
                     Tare = Heavy(deck.Tare),
                     Material = deck.Material.Word(),
                     Rating = deck.Rating is { } rating ? Heavy(rating) : null,
+                    Entry = deck.Entry.Word(),
+                    Condition = deck.Condition.Word(),
+                    TreatmentMark = deck.TreatmentMark.Word(),
                 }
                 : new(),
             Outer = new() { Length = Long(unit.Outer.Length), Width = Long(unit.Outer.Width), Height = Long(unit.Outer.Height) },
@@ -34,18 +37,45 @@ public static class Writing
                 CartonContents cartons => new()
                 {
                     Kind = "cartons",
-                    Carton = new()
-                    {
-                        Length = Long(cartons.Carton.Length),
-                        Width = Long(cartons.Carton.Width),
-                        Height = Long(cartons.Carton.Height),
-                        GrossWeight = Heavy(cartons.Carton.GrossWeight),
-                        Board = cartons.Carton.Board is { } board ? new() { Flute = board.Flute.ToString(), EdgeCrush = Text(board.EdgeCrush) } : new(),
-                    },
+                    Carton = Carton(cartons.Carton, units),
                     PerLayer = Text(cartons.PerLayer),
                     Layers = Text(cartons.Layers),
                     TopLayer = cartons.TopLayer > 0 ? Text(cartons.TopLayer) : null,
                     Stack = cartons.Stack.Word(),
+                },
+                MixedCartonContents mixed => new()
+                {
+                    Kind = "mixed-cartons",
+                    Lines = [.. mixed.Lines.Select(line => new CartonLineForm { Carton = Carton(line.Carton, units), Count = Text(line.Count) })],
+                },
+                CrateContents crate => new() { Kind = "crate", Description = crate.Description, Braced = crate.Braced },
+                DrumContents drums => new()
+                {
+                    Kind = "drum",
+                    Diameter = Long(drums.Diameter),
+                    Height = Long(drums.Height),
+                    WeightEach = Heavy(drums.WeightEach),
+                    Count = Text(drums.Count),
+                    Tiers = Text(drums.Tiers),
+                    Material = drums.Material.Word(),
+                },
+                BagContents bags => new() { Kind = "bags", WeightEach = Heavy(bags.WeightEach), PerLayer = Text(bags.PerLayer), Layers = Text(bags.Layers), Stack = bags.Stack.Word() },
+                RollContents rolls => new()
+                {
+                    Kind = "rolls",
+                    Diameter = Long(rolls.Diameter),
+                    Height = Long(rolls.Width),
+                    WeightEach = Heavy(rolls.WeightEach),
+                    Count = Text(rolls.Count),
+                    Standing = rolls.Standing.Word(),
+                },
+                FurnitureContents furniture => new() { Kind = "furniture", Description = furniture.Description, Boxed = furniture.Boxed },
+                MachineryContents machinery => new()
+                {
+                    Kind = "machinery",
+                    Description = machinery.Description,
+                    Fastened = machinery.Fastened,
+                    CentreOfGravity = machinery.CentreOfGravity is { } centre ? Long(centre) : null,
                 },
                 PieceContents piece => new() { Kind = "piece", Description = piece.Description },
                 _ => throw new InvalidOperationException($"There is no form for {unit.Contents.GetType().Name}."),
@@ -62,8 +92,25 @@ public static class Writing
                 SlipSheets = unit.Protection.SlipSheets,
             },
             Fragile = unit.Fragile.Word(),
+            Partitions = unit.Partitions,
+            TopSurface = unit.TopSurface.Word(),
+            Requests = [.. unit.Requests.Words()],
+            Hazardous = unit.Hazardous,
+            TemperatureControlled = unit.TemperatureControlled,
+            ConfirmedBy = unit.ConfirmedBy,
+            DeclaredClass = unit.DeclaredClass is { } declared ? Text((double)declared) : null,
+            BuiltBy = unit.BuiltBy,
         };
     }
+
+    private static CartonForm Carton(Carton carton, UnitSystem units) => new()
+    {
+        Length = Text(carton.Length.In(units)),
+        Width = Text(carton.Width.In(units)),
+        Height = Text(carton.Height.In(units)),
+        GrossWeight = Text(carton.GrossWeight.In(units)),
+        Board = carton.Board is { } board ? new() { Flute = board.Flute.ToString(), EdgeCrush = Text(board.EdgeCrush) } : new(),
+    };
 
     /// <summary>
     /// A copy in which a figure that did not change is left as it was typed: "48 1/2" does not become 48.5 because a film
@@ -94,14 +141,21 @@ public static class Writing
             GrossWeight = Heavy(written.GrossWeight, typed.GrossWeight),
             Contents = written.Contents with
             {
-                Carton = written.Contents.Carton with
-                {
-                    Length = Long(written.Contents.Carton.Length, typed.Contents.Carton.Length),
-                    Width = Long(written.Contents.Carton.Width, typed.Contents.Carton.Width),
-                    Height = Long(written.Contents.Carton.Height, typed.Contents.Carton.Height),
-                    GrossWeight = Heavy(written.Contents.Carton.GrossWeight, typed.Contents.Carton.GrossWeight),
-                },
+                Carton = Carton(written.Contents.Carton, typed.Contents.Carton),
+                Lines = [.. written.Contents.Lines.Select((line, i) => i < typed.Contents.Lines.Count ? line with { Carton = Carton(line.Carton, typed.Contents.Lines[i].Carton) } : line)],
+                Diameter = Long(written.Contents.Diameter, typed.Contents.Diameter),
+                Height = Long(written.Contents.Height, typed.Contents.Height),
+                WeightEach = Heavy(written.Contents.WeightEach, typed.Contents.WeightEach),
+                CentreOfGravity = Long(written.Contents.CentreOfGravity, typed.Contents.CentreOfGravity),
             },
+        };
+
+        CartonForm Carton(CartonForm now, CartonForm before) => now with
+        {
+            Length = Long(now.Length, before.Length),
+            Width = Long(now.Width, before.Width),
+            Height = Long(now.Height, before.Height),
+            GrossWeight = Heavy(now.GrossWeight, before.GrossWeight),
         };
     }
 

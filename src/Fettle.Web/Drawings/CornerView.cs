@@ -114,7 +114,7 @@ internal sealed class CornerView
         EndFace(Look.End, x1, y0, y1, z0, z1);
         canvas.Polygon(Look.Top, Top(x0, x1, y0, y1, z1));
         var lines = new List<Spot[]>();
-        if (scene.Unit.Contents is PieceContents)
+        if (!ContentsInWords.IsCounted(scene.Unit.Contents))
         {
             // A crate's boards and braces; of a bare piece nothing is known.
             if (scene.Unit.Kind == HandlingUnitKind.Crate)

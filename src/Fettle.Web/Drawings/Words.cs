@@ -27,18 +27,17 @@ internal static class Words
     /// <summary>"pallet of 40 cartons".</summary>
     public static string Kind(HandlingUnit unit)
     {
-        var what = unit.Contents switch
-        {
-            CartonContents cartons => Count(cartons) == 1 ? "1 carton" : $"{Number(Count(cartons))} cartons",
-            PieceContents piece => Letters.Shortened(piece.Description.Trim(), 60),
-            _ => throw new InvalidOperationException($"No words for {unit.Contents.GetType().Name}."),
-        };
-        var of = unit.Contents is CartonContents ? " of " : ": ";
+        var said = ContentsInWords.Of(unit.Contents).Say(UnitSystem.Imperial);
+        var counted = ContentsInWords.IsCounted(unit.Contents);
+        var what = counted ? said : Letters.Shortened(said.Trim(), 60);
+        var of = counted ? " of " : ": ";
         return unit.Kind switch
         {
             HandlingUnitKind.Pallet => $"pallet{of}{what}",
             HandlingUnitKind.Crate => $"crate{of}{what}",
             HandlingUnitKind.LooseCarton => unit.Contents is CartonContents ? "loose carton" : $"loose{of}{what}",
+            HandlingUnitKind.Drum => "drum",
+            HandlingUnitKind.Piece => counted ? what : $"piece{of}{what}",
         };
     }
 

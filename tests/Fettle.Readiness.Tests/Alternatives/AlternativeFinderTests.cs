@@ -151,7 +151,7 @@ public class AlternativeFinderTests
     [Fact]
     public void Straight_columns_instead_of_interlocked_layers()
     {
-        var interlocked = Freight.Pallet(new CartonContents(Freight.Carton(11, 9, 9, 24, 29), 16, 5, StackKind.Interlocked));
+        var interlocked = Freight.Pallet(new CartonContents(Freight.Carton(11, 9, 9, 26, 29), 16, 5, StackKind.Interlocked));
         Assert.True(interlocked.Finds(FindingCodes.SelfCrush));
         var offered = Offer(interlocked, "column");
         Assert.Equal(StackKind.Column, offered.HandlingUnits[0].Cartons().Stack);

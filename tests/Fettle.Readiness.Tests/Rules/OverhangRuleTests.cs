@@ -12,7 +12,9 @@ public class OverhangRuleTests
     [Theory]
     [InlineData(47.9, false)]
     [InlineData(48, false)]
-    [InlineData(48.0625, true)]
+    // What two tapes disagree about is no overhang: our choice, no source.
+    [InlineData(48.125, false)]
+    [InlineData(48.1875, true)]
     [InlineData(50, true)]
     public void A_load_longer_than_the_deck_overhangs_at_the_ends(double length, bool found)
     {
@@ -23,7 +25,8 @@ public class OverhangRuleTests
     [Theory]
     [InlineData(39.9, false)]
     [InlineData(40, false)]
-    [InlineData(40.0625, true)]
+    [InlineData(40.125, false)]
+    [InlineData(40.1875, true)]
     [InlineData(43, true)]
     public void A_load_wider_than_the_deck_overhangs_at_the_sides(double width, bool found)
     {

@@ -231,7 +231,7 @@ public sealed class EditorPageTests(SharedPortal shared)
     {
         var tab = await StartAsync();
 
-        foreach (var field in LinePage.Fields)
+        foreach (var field in LinePage.FixedFields)
             Assert.Empty(tab.Findings($"handlingUnits[0].{field}"));
         foreach (var field in EditorFields.OfHead)
             Assert.Null(tab.Error(field));

@@ -25,6 +25,8 @@ internal static class FreightWords
                 HandlingUnitKind.Pallet => ("pallet", "pallets"),
                 HandlingUnitKind.Crate => ("crate", "crates"),
                 HandlingUnitKind.LooseCarton => ("loose carton", "loose cartons"),
+                HandlingUnitKind.Drum => ("drum", "drums"),
+                HandlingUnitKind.Piece => ("piece", "pieces"),
             };
         return $"{count.ToString("#,0", culture)} {(count == 1 ? one : many)}";
     }

@@ -159,9 +159,13 @@ public static class PickupLetter
         sheet.Heading($"{line.Unit.Reference}: {What(line.Unit)}", tone, words);
     }
 
-    private static string What(HandlingUnit unit) => unit.Contents is CartonContents cartons && unit.Kind != HandlingUnitKind.LooseCarton
-        ? $"{FreightWords.Count(unit)} of {(((long)cartons.PerLayer * cartons.Layers) + cartons.TopLayer).ToString("#,0", System.Globalization.CultureInfo.InvariantCulture)} cartons"
-        : unit.Contents is PieceContents piece ? $"{FreightWords.Count(unit)}: {piece.Description}" : FreightWords.Count(unit);
+    private static string What(HandlingUnit unit)
+    {
+        var what = ContentsInWords.Of(unit.Contents).Say(UnitSystem.Imperial);
+        return unit.Kind is HandlingUnitKind.LooseCarton or HandlingUnitKind.Drum && ContentsInWords.IsCounted(unit.Contents)
+            ? FreightWords.Count(unit)
+            : $"{FreightWords.Count(unit)}{(ContentsInWords.IsCounted(unit.Contents) ? " of " : ": ")}{what}";
+    }
 
     private sealed record Line(HandlingUnit Unit, UnitJudgement Judgement);
 

@@ -17,10 +17,8 @@
     if (!unit || !name) return;
     const show = (selector, wanted) => unit.querySelectorAll(selector).forEach(part => part.classList.toggle("folded", !wanted));
     if (name.endsWith("].kind")) show(".only-pallet", value === "pallet");
-    if (name.endsWith("].contents.kind")) {
-      show(".only-piece", value === "piece");
-      show(".only-cartons", value === "cartons");
-    }
+    if (name.endsWith("].contents.kind"))
+      unit.querySelectorAll("[data-kinds]").forEach(part => part.classList.toggle("folded", !part.dataset.kinds.split(" ").includes(value)));
   });
 
   // Only the form's own checks; a pressed button sends the whole page by itself.

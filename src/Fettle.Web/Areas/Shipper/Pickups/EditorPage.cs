@@ -135,7 +135,30 @@ public sealed record LinePage(int Index, UnitForm Form, HandlingUnit? Unit, Unit
         ["platform.tare"] = "pallet weight",
         ["platform.material"] = "pallet material",
         ["platform.rating"] = "pallet rating",
+        ["platform.entry"] = "fork entry",
+        ["platform.condition"] = "pallet condition",
+        ["platform.treatmentMark"] = "treatment mark",
         ["contents.kind"] = "contents",
+        ["contents.lines"] = "cartons",
+        ["contents.count"] = "how many on the unit",
+        ["contents.diameter"] = "diameter",
+        ["contents.height"] = "height or roll width",
+        ["contents.weightEach"] = "weight of one",
+        ["contents.tiers"] = "drums above one another",
+        ["contents.material"] = "drum material",
+        ["contents.standing"] = "how rolls stand",
+        ["contents.braced"] = "braced",
+        ["contents.boxed"] = "boxed",
+        ["contents.fastened"] = "fastened",
+        ["contents.centreOfGravity"] = "centre of gravity",
+        ["topSurface"] = "top",
+        ["partitions"] = "partitions",
+        ["requests"] = "asked of the carrier",
+        ["hazardous"] = "hazardous material",
+        ["temperatureControlled"] = "temperature",
+        ["confirmedBy"] = "confirmed by",
+        ["declaredClass"] = "freight class",
+        ["builtBy"] = "built by",
         ["contents.description"] = "description",
         ["contents.carton.length"] = "carton length",
         ["contents.carton.width"] = "carton width",
@@ -158,9 +181,26 @@ public sealed record LinePage(int Index, UnitForm Form, HandlingUnit? Unit, Unit
         ["fragile"] = "fragile",
     };
 
-    public static IEnumerable<string> Fields => Names.Keys;
+    private const string CartonRow = "contents.lines[";
 
-    public static string NameOf(string field) => Names.GetValueOrDefault(field, field);
+    /// <summary>Fields that every line has.</summary>
+    public static IEnumerable<string> FixedFields => Names.Keys;
+
+    /// <summary>The fields of this line, those of each kind of carton on a mixed pallet included.</summary>
+    public IEnumerable<string> Fields => FixedFields.Concat(
+        Enumerable.Range(0, Form.Contents.Lines.Count).SelectMany(row => (string[])
+        [
+            $"{CartonRow}{row}].count", $"{CartonRow}{row}].carton.length", $"{CartonRow}{row}].carton.width", $"{CartonRow}{row}].carton.height",
+            $"{CartonRow}{row}].carton.grossWeight", $"{CartonRow}{row}].carton.board.flute", $"{CartonRow}{row}].carton.board.edgeCrush",
+        ]));
+
+    public static string NameOf(string field)
+    {
+        var close = field.IndexOf("].", StringComparison.Ordinal);
+        return field.StartsWith(CartonRow, StringComparison.Ordinal) && close > 0 && int.TryParse(field.AsSpan(CartonRow.Length, close - CartonRow.Length), out var row)
+            ? $"carton {row + 1}, {Names.GetValueOrDefault("contents." + field[(close + 2)..], field[(close + 2)..])}"
+            : Names.GetValueOrDefault(field, field);
+    }
 
     /// <summary>The field beside which a finding is shown.</summary>
     public static string FieldOf(string subject) => subject == "contents.carton.board" ? "contents.carton.board.edgeCrush" : subject;

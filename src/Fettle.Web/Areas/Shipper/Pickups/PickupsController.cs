@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using Fettle.Readiness.Alternatives;
+using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
@@ -160,6 +161,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             "duplicate" when line >= 0 => Duplicate(form, line),
             "remove" when line >= 0 => Remove(form, line),
             "apply" when line >= 0 && action.Length == 3 => Apply(form, line, action[2]),
+            "add-carton" when line >= 0 => AddCarton(form.HandlingUnits[line].Contents.Lines),
+            "remove-carton" when line >= 0 && action.Length == 3 => RemoveCarton(form.HandlingUnits[line].Contents.Lines, action[2]),
             _ => null,
         };
         (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
@@ -293,7 +296,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     {
         if (form.HandlingUnits.Count > PickupFormValidator.MostLines)
             return StatusCodes.Status413PayloadTooLarge;
-        return form.HandlingUnits.Contains(null!) ? StatusCodes.Status400BadRequest : null;
+        return form.HandlingUnits.Contains(null!) || form.HandlingUnits.Any(unit => unit.Contents.Lines.Contains(null!)) ? StatusCodes.Status400BadRequest : null;
     }
 
     /// <summary>The word of an open page, as <see cref="NewTab"/> made it; a new one for anything else.</summary>
@@ -313,6 +316,21 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             return $"A pickup holds at most {PickupFormValidator.MostLines} lines.";
         var original = form.HandlingUnits[line];
         form.HandlingUnits.Insert(line + 1, FormText.Copy(original) with { Reference = FreeReference(form) });
+        return null;
+    }
+
+    private static string? AddCarton(List<CartonLineForm> cartons)
+    {
+        if (cartons.Count >= MixedCartonContents.MostLines)
+            return $"A unit holds at most {MixedCartonContents.MostLines} kinds of carton.";
+        cartons.Add(new() { Carton = new() { Board = new() { Flute = "C", EdgeCrush = "32" } } });
+        return null;
+    }
+
+    private static string? RemoveCarton(List<CartonLineForm> cartons, string row)
+    {
+        if (int.TryParse(row, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var index) && index < cartons.Count)
+            cartons.RemoveAt(index);
         return null;
     }
 

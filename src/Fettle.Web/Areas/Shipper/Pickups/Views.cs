@@ -19,6 +19,8 @@ public static class EditorFields
         ["units"] = "numbers are in",
         ["driverOnDock"] = "driver on the dock",
         ["lane.crossBorder"] = "crosses a border",
+        ["lane.liftgate"] = "liftgate",
+        ["lane.noDock"] = "no dock",
     };
 
     /// <summary>A field by the words of the page: "handlingUnits[0].outer.length" of a line named A1 is "A1, outer length".</summary>
@@ -28,5 +30,5 @@ public static class EditorFields
 
     /// <summary>Fields of the head that can have a message beside them.</summary>
     public static readonly IReadOnlyList<string> OfHead =
-        ["site", "terminal", "destination", "window.date", "window.from", "window.to", "equipment", "lane.miles", "lane.transfers", "units", "driverOnDock", "lane.crossBorder", "handlingUnits"];
+        ["site", "terminal", "destination", "window.date", "window.from", "window.to", "equipment", "lane.miles", "lane.transfers", "units", "driverOnDock", "lane.crossBorder", "lane.liftgate", "lane.noDock", "handlingUnits"];
 }

@@ -35,8 +35,8 @@ public static class DeclaredFacts
                 yield return ("Layers", $"{cartons.Layers} of {cartons.PerLayer}{(cartons.TopLayer > 0 ? $" and {cartons.TopLayer} on top" : "")}, {(cartons.Stack == StackKind.Column ? "straight columns" : "interlocked")}");
                 yield return ("Board", cartons.Carton.Board is { } board ? $"{board.Flute}-flute, edge crush {board.EdgeCrush:0.#} lb/in" : "not known");
                 break;
-            case PieceContents piece:
-                yield return ("Contents", piece.Description);
+            default:
+                yield return ("Contents", ContentsInWords.Of(unit.Contents).Say(units));
                 break;
         }
 
