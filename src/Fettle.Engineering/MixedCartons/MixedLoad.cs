@@ -12,7 +12,7 @@ namespace Fettle.Engineering.MixedCartons;
 /// <param name="Width">Its extent across the deck.</param>
 /// <param name="Height">Its extent upwards.</param>
 /// <param name="Down">The face that it stands on.</param>
-/// <param name="Turned">The longer-named side of that face (its length, or its width when on end) lies across the deck.</param>
+/// <param name="Turned">The carton's length (its width when it stands on its end) lies across the deck.</param>
 /// <param name="Support">Share of its base on the deck or on cartons, 0 to 1.</param>
 /// <param name="Bears">Weight that rests on it.</param>
 public readonly record struct PlacedCarton(
