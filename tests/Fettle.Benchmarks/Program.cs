@@ -31,8 +31,11 @@ switch (args.FirstOrDefault())
     case "floor":
         FloorBenchmark.Run(Console.Out);
         break;
+    case "load":
+        LoadBenchmark.Run(Console.Out);
+        break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, load");
         return 1;
 }
 

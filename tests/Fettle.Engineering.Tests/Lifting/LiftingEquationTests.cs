@@ -140,6 +140,17 @@ public class LiftingEquationTests
         Assert.Equal(1, At(10, 30, 35).Distance, 12);
         Assert.Equal(.568, At(10, 30, 30, 135).Asymmetry, 12);
         Assert.Equal(.568, At(10, 30, 30, -135).Asymmetry, 12);
+        double Often(double v) => LiftingEquation.Assess(Task(1, 10, v, 10, 30, 13, Coupling.Good)).Origin.Multipliers.Frequency;
+        Assert.Equal((.34, 0), (Often(30), Often(29.9)));
+    }
+
+    [Fact]
+    public void The_worse_end_may_be_either_and_nothing_lifted_where_nothing_may_be_is_too_much()
+    {
+        var assessed = LiftingEquation.Assess(Task(20, 20, 30, 10, 30, 1, Coupling.Good));
+        Assert.Equal(assessed.Origin, assessed.Worse);
+        Assert.True(assessed.Origin.Index > assessed.Destination.Index);
+        Assert.Equal(double.PositiveInfinity, LiftingEquation.Assess(Task(0, 26, 30, 10, 30, 1, Coupling.Good)).Origin.Index);
     }
 
     [Fact]

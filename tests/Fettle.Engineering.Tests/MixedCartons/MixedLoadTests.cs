@@ -102,6 +102,20 @@ public class MixedLoadTests
     }
 
     [Fact]
+    public void A_narrow_layer_lies_in_the_middle_of_its_deck_and_turns_with_it()
+    {
+        // 3 × 3 of 15 × 13 cover 45 × 39 of 48 × 40: an inch and a half bare at each end, half an inch at each side.
+        foreach (var deck in (PalletRoom[])[room, room with { DeckLength = In(40), DeckWidth = In(48) }])
+        {
+            var load = Build(deck, new CartonKind(In(15), In(13), In(10), Lb(20), 9, Lbf(100)));
+            Assert.True(load.IsWhole);
+            Assert.Equal(1, load.Levels);
+            Assert.Equal(deck.DeckLength - load.Cartons.Max(c => c.X + c.Length), load.Cartons.Min(c => c.X));
+            Assert.Equal(deck.DeckWidth - load.Cartons.Max(c => c.Y + c.Width), load.Cartons.Min(c => c.Y));
+        }
+    }
+
+    [Fact]
     public void Strength_ends_a_column_and_says_so()
     {
         // Each bears two more of 30 lb and not three.
