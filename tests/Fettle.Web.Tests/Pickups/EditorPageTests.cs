@@ -16,7 +16,7 @@ public sealed class EditorPageTests(SharedPortal shared)
     public async Task Ready_freight_is_started_filled_checked_and_submitted()
     {
         var tab = await StartAsync();
-        await tab.PressAsync("check", [.. Typed.Head, .. Typed.Sound(0)]);
+        await tab.PressAsync("check", [.. Typed.Head, .. Typed.Sound(0), ("driverOnDock", "true")]);
         Assert.Contains("Ready", tab.Standing);
         Assert.Empty(tab.Page.QuerySelectorAll(".field__error"));
 
