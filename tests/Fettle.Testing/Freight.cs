@@ -21,6 +21,14 @@ public static class Freight
          "stackable":true,"protection":{"wrapTurns":1,"wrapOverPlatform":false,"cornerBoards":"none"},"fragile":"none"}
         """);
 
+    /// <summary>Five pallets of nine layers, which are six of seven or eight: an alternative of two lines.</summary>
+    public static JsonObject Tall() => Check("""
+        {"reference":"T1","quantity":5,"kind":"pallet","platform":{"length":48,"width":40,"height":5.5,"tare":40,"material":"wood","rating":2500},
+         "outer":{"length":48,"width":40,"height":95.5},"grossWeight":1624,
+         "contents":{"kind":"cartons","carton":{"length":11,"width":9,"height":10,"grossWeight":11,"board":{"flute":"C","edgeCrush":44}},"perLayer":16,"layers":9,"stack":"column"},
+         "stackable":false,"protection":{"wrapTurns":3,"wrapOverPlatform":true,"cornerBoards":"to-platform"},"fragile":"none"}
+        """);
+
     /// <summary>For a floor plan: pallets that carry each other, tall ones that carry nothing, loose cartons, and one too tall to go in.</summary>
     public static JsonObject ForFloor() => (JsonObject)JsonNode.Parse("""
         {"units":"imperial","trailer":{"length":630,"width":98.5,"height":108},"decks":false,"handlingUnits":[

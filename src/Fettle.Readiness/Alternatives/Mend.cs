@@ -55,10 +55,11 @@ internal static class Mend
     public static IEnumerable<Preference> Ways(IReadOnlyCollection<Finding> findings)
     {
         yield return Preference.None;
-        if (findings.Any(finding => finding.Code == FindingCodes.FragileCare))
+        // For a tip one way is enough.
+        if (findings.Any(finding => finding.Severity > Severity.Tip && finding.Code == FindingCodes.FragileCare))
             yield return Preference.Airbags;
         // A bulkhead helps forward only; beside a strap it is the other way to ask.
-        if (findings.Any(finding => finding.Code is FindingCodes.Tipping or FindingCodes.Sliding))
+        if (findings.Any(finding => finding.Severity > Severity.Tip && finding.Code is (FindingCodes.Tipping or FindingCodes.Sliding)))
             yield return Preference.Bulkhead;
     }
 

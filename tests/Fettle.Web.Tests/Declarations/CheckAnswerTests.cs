@@ -46,7 +46,7 @@ public sealed class CheckAnswerTests(SharedPortal shared)
         AssertVerdict(answer["verdict"]);
         AssertRuleSet(answer["ruleSet"]!);
         var unit = Assert.Single(answer["handlingUnits"]!.AsArray())!.AsObject();
-        AssertNames(unit, "reference", "quantity", "verdict", "measures", "findings", "alternatives", "blocked");
+        AssertNames(unit, "reference", "quantity", "verdict", "measures", "findings", "alternatives", "blocked", "attempts", "searchStoppedEarly");
         AssertVerdict(unit["verdict"]);
         Assert.Equal(answer.At("verdict"), unit.At("verdict"));
 
@@ -87,8 +87,8 @@ public sealed class CheckAnswerTests(SharedPortal shared)
 
         foreach (var alternative in unit["alternatives"]!.AsArray().Select(node => node!.AsObject()))
         {
-            AssertNames(alternative, "key", "summary", "cures", "cost", "handlingUnits", "verdict");
-            AssertNames(alternative["cost"]!.AsObject(), "extraPlatforms", "extraFloorPositions", "material", "minutes", "losesStackable", "total");
+            AssertNames(alternative, "key", "summary", "cures", "merits", "cost", "handlingUnits", "verdict");
+            AssertNames(alternative["cost"]!.AsObject(), "extraPlatforms", "extraFloorPositions", "extraLinearFeet", "material", "minutes", "losesStackable", "newClass", "total");
             // One that cures nothing outright makes something grave less so.
             Assert.True(alternative["cures"]!.AsArray().Count > 0 || (unit.At("verdict"), alternative.At("verdict")) is ("hold", not "hold"), alternative.ToJsonString());
             Assert.NotEmpty(alternative["handlingUnits"]!.AsArray());
@@ -228,7 +228,7 @@ public sealed class CheckAnswerTests(SharedPortal shared)
     [Fact]
     public async Task New_lines_of_an_alternative_have_names_that_no_other_line_has()
     {
-        var body = Freight.Troubled();
+        var body = Freight.Tall();
         var offered = (await CheckAsync(body))["handlingUnits"]![0]!["alternatives"]!.AsArray().First(alternative => alternative!["handlingUnits"]!.AsArray().Count > 1)!;
         var first = offered["handlingUnits"]!.AsArray().Select(unit => unit.At("reference")!).ToArray();
         // Another line that has the name which the new line would get.
@@ -242,6 +242,27 @@ public sealed class CheckAnswerTests(SharedPortal shared)
         body["handlingUnits"] = lines;
 
         Assert.Equal(HttpStatusCode.OK, (await (await shared.ClerkAsync()).PostAsync(Checks, body)).Status);
+    }
+
+    [Theory]
+    [InlineData("none", 0)]
+    [InlineData("best", 1)]
+    [InlineData("ALL", 5)]
+    [InlineData(null, 5)]
+    public async Task As_many_alternatives_are_answered_as_are_asked_for(string? wanted, int most)
+    {
+        var answer = (await (await shared.ClerkAsync()).PostAsync(Checks + (wanted is null ? "" : $"?alternatives={wanted}"), Freight.Tall())).Json;
+        var offered = answer["handlingUnits"]![0]!["alternatives"]!.AsArray();
+        Assert.InRange(offered.Count, Math.Min(most, 2), most);
+        Assert.All(offered, alternative => Assert.NotEqual("hold", alternative!.At("verdict")));
+    }
+
+    [Fact]
+    public async Task Another_word_for_how_many_alternatives_is_refused()
+    {
+        var refused = await (await shared.ClerkAsync()).PostAsync(Checks + "?alternatives=some", Freight.Tall());
+        Assert.Equal(HttpStatusCode.BadRequest, refused.Status);
+        Assert.Contains("Choose one of: none, best, all.", refused.Json["errors"]!["alternatives"]!.ToJsonString(), StringComparison.Ordinal);
     }
 
     [Fact]

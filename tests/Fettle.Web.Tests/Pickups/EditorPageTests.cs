@@ -16,7 +16,7 @@ public sealed class EditorPageTests(SharedPortal shared)
     public async Task Ready_freight_is_started_filled_checked_and_submitted()
     {
         var tab = await StartAsync();
-        await tab.PressAsync("check", [.. Typed.Head, .. Typed.Sound(0)]);
+        await tab.PressAsync("check", [.. Typed.Head, .. Typed.Sound(0), ("driverOnDock", "true")]);
         Assert.Contains("Ready", tab.Standing);
         Assert.Empty(tab.Page.QuerySelectorAll(".field__error"));
 
@@ -290,7 +290,7 @@ public sealed class EditorPageTests(SharedPortal shared)
     [Fact]
     public async Task A_pickup_holds_a_hundred_lines_and_says_so_at_the_next()
     {
-        var body = Freight.Troubled().AsPickup(DateTimeOffset.UtcNow);
+        var body = Freight.Tall().AsPickup(DateTimeOffset.UtcNow);
         for (var line = 2; line < 100; line++)
         {
             var next = Freight.Sound()["handlingUnits"]![0]!;
