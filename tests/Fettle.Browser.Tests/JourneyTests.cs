@@ -146,6 +146,36 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
             await page.Locator(".figures--large dd").First.InnerTextAsync(), System.Globalization.CultureInfo.InvariantCulture);
     }
 
+    [Fact]
+    public async Task A_clerk_switches_to_Spanish_and_reads_what_is_wrong_with_a_pallet()
+    {
+        var clerk = await SignInAsync("clara", "/pickups");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Español" }).ClickAsync();
+        await Expect(clerk.Locator("html")).ToHaveAttributeAsync("lang", "es");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Nueva recolección" }).ClickAsync();
+        await FillAsync(clerk, "terminal", "Larkspur Motor Freight, Millbrook");
+        await FillAsync(clerk, "destination", "Quillfeather Paper, Saltgrass");
+        await FillAsync(clerk, "lane.miles", "740");
+        await DeclareTroubledPalletAsync(clerk);
+
+        // What htmx swaps in is Spanish, too.
+        await Expect(clerk.Locator("#m-handlingUnits-0-outer-length")).ToContainTextAsync("sobresale");
+        await Expect(clerk.Locator("#standing")).ToContainTextAsync("Quedaría retenida");
+        await Expect(clerk.GetByRole(AriaRole.Button, new() { Name = "Usar esta" }).First).ToBeVisibleAsync();
+        await clerk.Locator("#result-0 summary").First.ClickAsync();
+        await PictureAsync(clerk, "editor-spanish");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Usar esta" }).First.ClickAsync();
+        await Expect(clerk.Locator("#standing")).Not.ToContainTextAsync("Quedaría retenida");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Enviar la recolección" }).ClickAsync();
+        await Expect(clerk.Locator(".page__head .verdict")).ToHaveTextAsync("Programada");
+        await PictureAsync(clerk, "pickup-spanish");
+        var mail = await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick"), Patience);
+        Assert.Contains("programada", mail.Subject!);
+
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "English" }).ClickAsync();
+        await Expect(clerk.Locator(".page__head .verdict")).ToHaveTextAsync("Booked");
+    }
+
     private static async Task DeclareTroubledPalletAsync(IPage page)
     {
         const string Unit = "handlingUnits[0].";
