@@ -1,26 +1,45 @@
 using Fettle.Readiness.Rules;
-using Fettle.Readiness.RuleSets;
 using Fettle.Web.Api;
+using Fettle.Web.Parties;
+using Fettle.Web.RuleSets;
+using Marten;
 using Microsoft.AspNetCore.Mvc;
 
 namespace Fettle.Web.Declarations;
 
 [Route("api/v1/checks")]
-public sealed class ChecksController : ApiController
+public sealed class ChecksController(IDocumentStore store, TimeProvider clock, RuleBook rules) : ApiController
 {
-    /// <summary>Checks handling units and offers alternatives. Nothing is stored.</summary>
+    /// <summary>Checks handling units by a carrier's rules in force now, or by the built-in ones, and offers alternatives. Nothing is stored.</summary>
     [HttpPost]
     [ProducesResponseType<CheckAnswer>(StatusCodes.Status200OK, AsJson)]
-    public IActionResult Check(CheckJson request)
+    public async Task<IActionResult> Check(CheckOnlyJson request, CancellationToken cancel)
     {
         var reading = Reading.Of(request.Form());
         var errors = reading.FreightErrors.ToList();
         if (request.HandlingUnits is not { Count: > 0 })
             errors.Add(new("handlingUnits", "Give at least one handling unit."));
+        Carrier? carrier = null;
+        if (request.Carrier is { } named)
+        {
+            await using var session = store.QuerySession();
+            var carriers = (await session.Query<Carrier>().ToListAsync(cancel)).Where(known => Caller.MaySeeRulesOf(known.Id)).ToArray();
+            carrier = Array.Find(carriers, known => Heading.Names(named, known.Id, known.Name));
+            if (carrier is null)
+                errors.Add(new("carrier", $"Name a carrier by id or name: {string.Join(", ", carriers.Select(known => known.Name).Order())}. Leave it out for the built-in rules."));
+        }
+
         if (errors.Count > 0)
             return Answers.Unreadable(errors);
         var declaration = reading.Readable!;
-        var rules = RuleSet.BuiltIn;
-        return Ok(CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, rules), rules, alternatives: true));
+        var inForce = await rules.InForceAsync(carrier?.Id, clock.GetUtcNow(), cancel);
+        return Ok(CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, inForce), inForce, alternatives: true));
     }
 }
+
+/// <summary>Body of POST /api/v1/checks.</summary>
+/// <param name="Units">"imperial": inches and pounds; "metric": centimetres and kilograms.</param>
+/// <param name="DriverOnDock">The driver may see the freight being loaded.</param>
+/// <param name="Carrier">Id or name of the carrier whose rules judge; the built-in rules when left out.</param>
+public sealed record CheckOnlyJson(string? Units, LaneJson? Lane, bool? DriverOnDock, IReadOnlyList<UnitJson?>? HandlingUnits, string? Carrier)
+    : CheckJson(Units, Lane, DriverOnDock, HandlingUnits);
