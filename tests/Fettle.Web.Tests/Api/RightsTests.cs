@@ -32,6 +32,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
     private const string Table = """
         POST /api/v1/checks                          401   200 200 200 200   -
         POST /api/v1/patterns                        401   200 200 200 200   -
+        POST /api/v1/floor-plans                     401   200 200 200 200   -
         POST /api/v1/pickups                         401   201 403 403 403   -
         GET  /api/v1/pickups/{id:guid}               401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/submission    401   201 403 403 403   404 403 403 403
@@ -50,6 +51,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups                                302   200 200 200 200   -
         POST /pickups                                401   302 403 403 403   404 403 403 403
         GET  /pickups/{id:guid}                      302   200 200 200 200   404 404 404 200
+        GET  /pickups/{id:guid}/floor-plan           302   200 200 200 200   404 404 404 200
         POST /pickups/{id:guid}                      401   200 403 403 403   404 403 403 403
         POST /pickups/{id:guid}/check                401   200 403 403 403   404 403 403 403
         GET  /holds                                  302   200 200 200 200   -
@@ -237,6 +239,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
     {
         "/api/v1/checks" => Freight.Sound(),
         "/api/v1/patterns" => (JsonObject)JsonNode.Parse("""{"deck":{"length":48,"width":40},"carton":{"length":16,"width":12}}""")!,
+        "/api/v1/floor-plans" => Freight.ForFloor(),
         "/api/v1/pickups" => Freight.Sound().AsPickup(DateTimeOffset.UtcNow),
         "/api/v1/holds/{id:guid}/decisions" => new() { ["decision"] = "release", ["reason"] = "Seen on the floor." },
         _ => [],
