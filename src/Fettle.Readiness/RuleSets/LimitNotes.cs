@@ -6,12 +6,12 @@ namespace Fettle.Readiness.RuleSets;
 
 /// <summary>
 /// What a limit's name and type do not say: how it is called on a page, which values are plausible, and below which gravity
-/// a finding may not fall. A limit without a note is called by its name and may lie between nothing and twenty times its
+/// a finding may not fall. A limit without a note is called by its name and may lie between a twentieth and twenty times its
 /// default. The bounds are our choice, no source: they keep out slips of the finger, and values that no sum survives.
 /// </summary>
 public static class LimitNotes
 {
-    /// <summary>Beyond its own bounds nothing is plausible: this many times the default, …</summary>
+    /// <summary>Without bounds of its own a figure may be so many times its default, or such a part of it, …</summary>
     private const double Times = 20;
 
     /// <summary>… or, where the default is nothing, this much.</summary>
@@ -93,7 +93,9 @@ public static class LimitNotes
     private static readonly Floor[] Floors =
     [
         new("rating", Severity.Stop, "over what its maker rates it to carry, a platform may break under the forks"),
-        new("treatment", Severity.Stop, "wood without the mark is turned back at the border, whatever a carrier thinks of it (ISPM 15)"),
+        new("platform.mark", Severity.Stop, Untreated),
+        new("treatment", Severity.Stop, Untreated),
+        new("platform.damaged", Severity.Caution, "a broken platform may let its load down on whoever is near"),
         new("regulated", Severity.Stop, Regulated),
         new("hazard", Severity.Stop, Regulated),
         new("temperature", Severity.Stop, Regulated),
@@ -102,6 +104,8 @@ public static class LimitNotes
         new("farBelow", Severity.Caution, "a unit that tips so easily can fall on whoever is beside it"),
         new("tooHeavy", Severity.Caution, "whoever lifts it can be hurt"),
     ];
+
+    private const string Untreated = "wood without the mark is turned back at the border, whatever a carrier thinks of it (ISPM 15)";
 
     private const string Regulated = "a trained, named person has to confirm regulated goods; no carrier may waive that";
 
@@ -140,8 +144,8 @@ public static class LimitNotes
         if (limit.Unit == Engineering.Units.Unit.Percent)
             return (0, 100);
         var usual = Figure(limit.Of(RuleSet.BuiltIn));
-        // A number without a note may be a divisor: it stays over nothing.
-        return usual <= 0 ? (0, MostWithoutDefault) : (limit.Kind == LimitKind.Number ? usual / Times : 0, usual * Times);
+        // A figure without a note may be a divisor: it stays over nothing.
+        return usual <= 0 ? (0, MostWithoutDefault) : (limit.Kind == LimitKind.Whole ? 0 : usual / Times, usual * Times);
     }
 
     /// <summary>The gravity below which the finding may not fall, and why; null when a carrier may choose.</summary>

@@ -32,7 +32,7 @@ public static class LimitText
     {
         Severity severity => Areas.Shared.Labels.Label(severity),
         bool yes => yes ? Yes : No,
-        _ => $"{Writing.Text(Figure(value))} {limit.Unit.Word()}".TrimEnd(),
+        _ => $"{Figure(value).ToString("#,0.###", CultureInfo.InvariantCulture)} {limit.Unit.Word()}".TrimEnd(),
     };
 
     /// <summary>As the API gives it; null for what is no figure.</summary>

@@ -108,6 +108,9 @@ public sealed record LimitField(DraftPage Page, Limit Limit)
 
     public string Value => Page.Form.Limits?.TryGetValue(Limit.Path, out var typed) == true ? typed ?? "" : LimitText.Field(Limit.Of(Page.Draft.Rules));
 
+    /// <summary>The word behind the field; empty for plain numbers.</summary>
+    public string Unit => Engineering.Units.UnitCodes.Word(Limit.Unit);
+
     public string BuiltIn => LimitText.Say(Limit, Limit.Of(RuleSet.BuiltIn));
 
     public bool Differs => Value.Trim() != LimitText.Field(Limit.Of(RuleSet.BuiltIn));
