@@ -104,7 +104,10 @@ public sealed record LimitField(DraftPage Page, Limit Limit)
 {
     public string Name => $"Limits[{Limit.Path}]";
 
-    public string Id => $"limit-{Limit.Path.Replace('.', '-')}";
+    public string Id => IdOf(Limit.Path);
+
+    /// <summary>The element's id of a limit's path, or of another field's name.</summary>
+    public static string IdOf(string field) => Readiness.RuleSets.Limit.Find(field) is null ? field : $"limit-{field.Replace('.', '-')}";
 
     public string Value => Page.Form.Limits?.TryGetValue(Limit.Path, out var typed) == true ? typed ?? "" : LimitText.Field(Limit.Of(Page.Draft.Rules));
 
