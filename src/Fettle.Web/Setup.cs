@@ -1,6 +1,7 @@
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Mvc;
 
@@ -19,6 +20,8 @@ public static class Setup
         .Configure<MvcOptions>(options => options.MaxModelBindingCollectionSize = MostFields);
 
     public static IServiceCollection AddPickups(this IServiceCollection services) => services.AddSingleton<Submission>();
+
+    public static IServiceCollection AddRuleSets(this IServiceCollection services) => services.AddSingleton<RuleBook>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
 

@@ -87,7 +87,7 @@ public sealed class AccessibilityTests(Browser browser, PortalWithHeldFreight he
         "clara" => ["/pickups", $"/pickups/{held.Draft}", $"/pickups/{held.Pickup}", $"/pickups/{held.Pickup}/floor-plan", "/messages", $"/messages/{held.Notice}", "/account", "/no-such-page"],
         "rita" => ["/holds", $"/holds/{held.Hold}", "/holds?decided=true", "/pickups", "/messages"],
         "mona" => ["/accounts", $"/pickups/{held.Pickup}", $"/holds/{held.Hold}"],
-        _ => ["/admin", "/messages", "/messages?all=true"],
+        _ => ["/admin", "/admin/rules", $"/admin/rules/{held.Portal.Parties.Carrier.Id}", "/messages", "/messages?all=true"],
     };
 
     private static async Task AssertSoundAsync(IPage page)

@@ -4,7 +4,7 @@ using Fettle.Readiness.Declarations;
 
 namespace Fettle.Web.Declarations;
 
-/// <summary>Body of POST /api/v1/checks.</summary>
+/// <summary>Freight as it is sent to be checked or declared.</summary>
 /// <param name="Units">"imperial": inches and pounds; "metric": centimetres and kilograms.</param>
 /// <param name="DriverOnDock">The driver may see the freight being loaded.</param>
 public record CheckJson(string? Units, LaneJson? Lane, bool? DriverOnDock, IReadOnlyList<UnitJson?>? HandlingUnits)

@@ -1,5 +1,6 @@
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Hangfire;
 using Hangfire.AspNetCore;
 using Hangfire.PostgreSql;
@@ -48,6 +49,7 @@ public static class JobSetup
         services.AddTransient<SweepJob>();
         services.AddTransient<FollowUpJob>();
         services.AddTransient<SendNoticeJob>();
+        services.AddTransient<RulePreviewJob>();
         if (!runsJobs)
             return services;
         services.AddHangfireServer((provider, server) =>

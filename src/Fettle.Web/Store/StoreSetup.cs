@@ -8,6 +8,7 @@ using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using JasperFx;
 using JasperFx.Events;
 using Marten;
@@ -44,6 +45,7 @@ public static class StoreSetup
         Draft.Configure(options);
         PickupStorage.Configure(options);
         HoldStorage.Configure(options);
+        RuleSetStorage.Configure(options);
         Notice.Configure(options);
         DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);

@@ -83,5 +83,8 @@ public static class Clock
     }
 
     /// <summary>"America/Chicago" as "(Chicago time)".</summary>
-    private static string Place(string timeZone) => $"({timeZone[(timeZone.LastIndexOf('/') + 1)..].Replace('_', ' ')} time)";
+    private static string Place(string timeZone) => $"({PlaceOf(timeZone)} time)";
+
+    /// <summary>"America/New_York" as "New York".</summary>
+    public static string PlaceOf(string timeZone) => timeZone[(timeZone.LastIndexOf('/') + 1)..].Replace('_', ' ');
 }

@@ -21,6 +21,6 @@ public static class Navigation
         Role.ShipperClerk => [Pickups, Holds, Messages],
         Role.TerminalReviewer => [Holds, Pickups, Messages],
         Role.AccountManager => [new("Shippers", "/accounts"), Pickups, Holds, Messages],
-        Role.Administrator => [new("People", "/admin/people"), new("API keys", "/admin/api-keys"), Pickups, Holds, Messages],
+        Role.Administrator => [new("People", "/admin/people"), new("Rules", "/admin/rules"), new("API keys", "/admin/api-keys"), Pickups, Holds, Messages],
     };
 }

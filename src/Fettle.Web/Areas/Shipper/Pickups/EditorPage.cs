@@ -72,6 +72,7 @@ public sealed record EditorPage
 
     private bool IsBlank(string path) => Reading.Blank.Contains(path) || (path == "terminal" && string.IsNullOrWhiteSpace(Form.Terminal));
 
+    /// <param name="rules">Those of the chosen terminal's carrier.</param>
     public static EditorPage Of(
         Draft draft,
         PickupForm form,
@@ -79,13 +80,13 @@ public sealed record EditorPage
         Parties.Shipper shipper,
         IReadOnlyList<Guid> ownSites,
         IReadOnlyList<Carrier> carriers,
+        RuleSet rules,
         UnitCosts costs,
         IReadOnlySet<int>? only = null)
     {
         var reading = Reading.Of(form);
         var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
         Heading.Of(form, draft.Number, shipper, ownSites, carriers, errors);
-        var rules = RuleSet.BuiltIn;
         var taken = Names(form);
         var lines = new List<LinePage>();
         for (var i = 0; i < reading.Lines.Count; i++)

@@ -4,12 +4,14 @@ using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
 using Fettle.Web.Areas.Shared;
 using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Fettle.Web.Security;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
@@ -21,7 +23,7 @@ namespace Fettle.Web.Areas.Shipper.Pickups;
 
 [Area("Shipper")]
 [Route("pickups")]
-public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, UnitCosts costs) : Controller
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, RuleBook rules, UnitCosts costs) : Controller
 {
     /// <summary>How many of the newest submitted pickups the list shows.</summary>
     private const int Shown = 40;
@@ -160,7 +162,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             "add" => Add(form),
             "duplicate" when line >= 0 => Duplicate(form, line),
             "remove" when line >= 0 => Remove(form, line),
-            "apply" when line >= 0 && action.Length == 3 => Apply(form, line, action[2]),
+            "apply" when line >= 0 && action.Length == 3 => Apply(form, line, action[2], await RulesAsync(session, form, cancel)),
             "add-carton" when line >= 0 => AddCarton(form.HandlingUnits[line].Contents.Lines),
             "remove-carton" when line >= 0 && action.Length == 3 => RemoveCarton(form.HandlingUnits[line].Contents.Lines, action[2]),
             _ => null,
@@ -257,8 +259,15 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     {
         var shipper = await ShipperAsync(session, cancel);
         var carriers = await session.Query<Carrier>().OrderBy(carrier => carrier.Name).ToListAsync(cancel);
-        return EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, costs, only);
+        return EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, await RulesAsync(form, carriers, cancel), costs, only);
     }
+
+    private async Task<RuleSet> RulesAsync(IQuerySession session, PickupForm form, CancellationToken cancel) =>
+        await RulesAsync(form, await session.Query<Carrier>().ToListAsync(cancel), cancel);
+
+    /// <summary>Of the carrier whose terminal is chosen; the built-in ones until one is.</summary>
+    private Task<RuleSet> RulesAsync(PickupForm form, IReadOnlyList<Carrier> carriers, CancellationToken cancel) =>
+        rules.InForceAsync(Heading.TerminalOf(form, carriers)?.Carrier.Id, clock.GetUtcNow(), cancel);
 
     private async Task<Draft?> DraftAsync(IQuerySession session, Guid id, CancellationToken cancel) =>
         await session.LoadAsync<Draft>(id, cancel) is { } draft && Caller.MayDeclareFor(draft.ShipperId, draft.SiteId) ? draft : null;
@@ -342,12 +351,11 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     }
 
     /// <summary>Puts an alternative's lines in the place of the line. It is computed anew: the form may have changed since it was offered.</summary>
-    private string Apply(PickupForm form, int line, string key)
+    private string Apply(PickupForm form, int line, string key, RuleSet rules)
     {
         var reading = Reading.Of(form);
         if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
             return "The figures have changed since that was offered. Look again.";
-        var rules = Readiness.RuleSets.RuleSet.BuiltIn;
         var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules);
         var chosen = AlternativeFinder.Find(unit, result, lane, rules, costs, EditorPage.Names(form)).Alternatives.FirstOrDefault(a => a.Key == key);
         if (chosen is null)
