@@ -35,6 +35,7 @@ builder.Services.AddStore(database.ConnectionString, migrate: database.IsPrivate
 builder.Services.AddJobs(database.ConnectionString, settings.RunsJobs);
 builder.Services.AddDeclarations();
 builder.Services.AddPickups();
+builder.Services.AddBuildSheets();
 builder.Services.AddHolds();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();

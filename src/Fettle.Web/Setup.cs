@@ -19,6 +19,8 @@ public static class Setup
 
     public static IServiceCollection AddPickups(this IServiceCollection services) => services.AddSingleton<Submission>();
 
+    public static IServiceCollection AddBuildSheets(this IServiceCollection services) => services.AddSingleton<BuildSheets.BuildSheetDesk>();
+
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services

@@ -33,6 +33,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         POST /api/v1/pickups                         401   201 403 403 403   -
         GET  /api/v1/pickups/{id:guid}               401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/submission    401   201 403 403 403   404 403 403 403
+        GET  /api/v1/pickups/{id:guid}/build-sheets.pdf 401 200 200 200 200  404 404 404 200
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
@@ -49,6 +50,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups/{id:guid}                      302   200 200 200 200   404 404 404 200
         POST /pickups/{id:guid}                      401   200 403 403 403   404 403 403 403
         POST /pickups/{id:guid}/check                401   200 403 403 403   404 403 403 403
+        GET  /pickups/{id:guid}/lines/{line:int}/build-sheet      302 200 200 200 200  404 404 404 200
+        GET  /pickups/{id:guid}/lines/{line:int}/build-sheet.pdf  302 200 200 200 200  404 404 404 200
+        GET  /pickups/{id:guid}/build-sheets.pdf     302   200 200 200 200   404 404 404 200
         GET  /holds                                  302   200 200 200 200   -
         GET  /holds/{id:guid}                        302   200 200 200 200   404 404 404 200
         POST /holds/{id:guid}                        401   403 302 403 403   403 404 403 403
@@ -258,6 +262,7 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
 {
     public string Fill(RightsTests.Row row) => row.Path
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
+        .Replace("{line:int}", "1", StringComparison.Ordinal)
         .Replace("{documentName}", "v1", StringComparison.Ordinal)
         .Replace("{documentName?}", "", StringComparison.Ordinal);
 
