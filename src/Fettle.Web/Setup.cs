@@ -1,3 +1,5 @@
+using Fettle.Web.BuildSheets;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
@@ -19,7 +21,12 @@ public static class Setup
 
     public static IServiceCollection AddPickups(this IServiceCollection services) => services.AddSingleton<Submission>();
 
-    public static IServiceCollection AddBuildSheets(this IServiceCollection services) => services.AddSingleton<BuildSheets.BuildSheetDesk>();
+    public static IServiceCollection AddBuildSheets(this IServiceCollection services) => services.AddSingleton<BuildSheetDesk>();
+
+    public static IServiceCollection AddCatalogue(this IServiceCollection services) => services
+        .AddSingleton<CatalogueDesk>()
+        // One set of rules for every carrier.
+        .AddSingleton<RulesInForce>((_, _, _) => Task.FromResult(Readiness.RuleSets.RuleSet.BuiltIn));
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
 

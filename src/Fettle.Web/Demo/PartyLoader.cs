@@ -40,6 +40,7 @@ public sealed class PartyLoader(Scenario scenario, DemoSettings settings, IDocum
         var load = new DemoLoad { StartedAt = clock.GetUtcNow() };
         session.Insert([.. scenario.Carriers.Select(carrier => carrier.Party())]);
         session.Insert([.. scenario.Shippers.Select(shipper => shipper.Party())]);
+        session.Insert([.. CatalogueLoad.Entries(scenario, load.StartedAt)]);
         session.Insert(load);
         await session.SaveChangesAsync(cancel);
         return load;

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Fettle.Web.Api;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
 using Fettle.Web.Holds;
@@ -44,6 +45,7 @@ public static class StoreSetup
         Draft.Configure(options);
         PickupStorage.Configure(options);
         HoldStorage.Configure(options);
+        CatalogueEntry.Configure(options);
         Notice.Configure(options);
         DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);

@@ -37,6 +37,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
+        GET  /api/v1/catalogue/cartons               401   200 403 403 403   -
+        POST /api/v1/catalogue/cartons               401   201 403 403 403   -
+        GET  /api/v1/catalogue/platforms             401   200 403 403 403   -
+        POST /api/v1/catalogue/platforms             401   201 403 403 403   -
+        GET  /api/v1/catalogue/builds                401   200 403 403 403   -
+        POST /api/v1/catalogue/builds                401   201 403 403 403   -
         GET  /api/v1/notices                         401   200 200 200 200   -
         GET  /api/{documentName}/openapi.json        200   200 200 200 200   -
         GET  /api/reference/{documentName?}          200   200 200 200 200   -
@@ -53,6 +59,16 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups/{id:guid}/lines/{line:int}/build-sheet      302 200 200 200 200  404 404 404 200
         GET  /pickups/{id:guid}/lines/{line:int}/build-sheet.pdf  302 200 200 200 200  404 404 404 200
         GET  /pickups/{id:guid}/build-sheets.pdf     302   200 200 200 200   404 404 404 200
+        GET  /catalogue                              302   200 403 403 403   -
+        GET  /catalogue/cartons/add                  302   200 403 403 403   -
+        POST /catalogue/cartons/add                  401   422 403 403 403   -
+        GET  /catalogue/platforms/add                302   200 403 403 403   -
+        POST /catalogue/platforms/add                401   422 403 403 403   -
+        POST /catalogue/{id:guid}/name               401   422 403 403 403   404 403 403 403
+        POST /catalogue/{id:guid}/retire             401   302 403 403 403   404 403 403 403
+        POST /catalogue/{id:guid}/return             401   302 403 403 403   404 403 403 403
+        GET  /catalogue/{id:guid}/build-sheet        302   200 403 403 403   404 403 403 403
+        GET  /catalogue/{id:guid}/build-sheet.pdf    302   200 403 403 403   404 403 403 403
         GET  /holds                                  302   200 200 200 200   -
         GET  /holds/{id:guid}                        302   200 200 200 200   404 404 404 200
         POST /holds/{id:guid}                        401   403 302 403 403   403 404 403 403
@@ -228,6 +244,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         "/api/v1/checks" => Freight.Sound(),
         "/api/v1/patterns" => (JsonObject)JsonNode.Parse("""{"deck":{"length":48,"width":40},"carton":{"length":16,"width":12}}""")!,
         "/api/v1/pickups" => Freight.Sound().AsPickup(DateTimeOffset.UtcNow),
+        "/api/v1/catalogue/cartons" => (JsonObject)JsonNode.Parse("""{"name":"Tins","carton":{"length":16,"width":12,"height":10,"grossWeight":22}}""")!,
+        "/api/v1/catalogue/platforms" => (JsonObject)JsonNode.Parse("""{"name":"Blue","platform":{"length":48,"width":40,"height":5.5,"tare":40}}""")!,
+        "/api/v1/catalogue/builds" => World.Build("Four high"),
         "/api/v1/holds/{id:guid}/decisions" => new() { ["decision"] = "release", ["reason"] = "Seen on the floor." },
         _ => [],
     };
@@ -258,7 +277,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 
 /// <summary>What a row's ids are taken from.</summary>
 /// <param name="ToDecide">Further holds, one for the API and one for the page: a decision is made once.</param>
-public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key)
+public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Build)
 {
     public string Fill(RightsTests.Row row) => row.Path
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
@@ -275,6 +294,7 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,
         var path when path.Contains("/holds/", StringComparison.Ordinal) => Hold,
         var path when path.Contains("/messages/", StringComparison.Ordinal) => Notice,
+        var path when path.Contains("/catalogue/", StringComparison.Ordinal) => Build,
         var path when path.Contains("/people/", StringComparison.Ordinal) => Person,
         _ => Key,
     };
@@ -455,6 +475,14 @@ public sealed class World : IAsyncLifetime
             draft.At("number")!,
             Guid.Parse(toSubmit.At("id")!),
             known ? person.Id : Guid.CreateVersion7(),
-            known ? key.Key.Id : Guid.CreateVersion7());
+            known ? key.Key.Id : Guid.CreateVersion7(),
+            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!));
+    }
+
+    /// <summary>A body that keeps sound freight as a standard build.</summary>
+    internal static JsonObject Build(string name)
+    {
+        var check = Freight.Sound();
+        return new() { ["name"] = name, ["lane"] = check["lane"]!.DeepClone(), ["handlingUnit"] = check["handlingUnits"]![0]!.DeepClone() };
     }
 }
