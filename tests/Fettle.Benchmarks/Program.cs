@@ -24,8 +24,11 @@ switch (args.FirstOrDefault())
     case "floor":
         FloorBenchmark.Run(Console.Out);
         break;
+    case "load":
+        LoadBenchmark.Run(Console.Out);
+        break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, patterns, floor");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, patterns, floor, load");
         return 1;
 }
 

@@ -132,6 +132,55 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await PictureAsync(clerk, "catalogue");
     }
 
+    [Fact]
+    public async Task A_pickups_floor_plan_is_a_press_away_and_turns_to_decking_beams()
+    {
+        var clerk = await portal.ApiAsync(portal.Parties.Clerk);
+        var freight = Freight.Sound();
+        var lines = freight["handlingUnits"]!.AsArray();
+        lines[0]!["quantity"] = 16;
+        // Nothing may be put on them; on a deck above them the low ones fit.
+        lines[0]!["stackable"] = false;
+        var tall = lines[0]!.DeepClone();
+        tall["reference"] = "TALL";
+        tall["quantity"] = 3;
+        tall["stackable"] = false;
+        tall["outer"]!["height"] = 89.5;
+        tall["contents"]!["layers"] = 7;
+        tall["grossWeight"] = 1_600;
+        var low = lines[0]!.DeepClone();
+        low["reference"] = "LOW";
+        low["quantity"] = 9;
+        low["stackable"] = false;
+        low["outer"]!["height"] = 41.5;
+        low["contents"]!["layers"] = 3;
+        low["grossWeight"] = 715;
+        lines.Add(tall);
+        lines.Add(low);
+        var declared = await clerk.PostAsync("/api/v1/pickups", freight.AsPickup(DateTimeOffset.UtcNow));
+        var id = declared.Json.At("id");
+        Assert.NotNull(id);
+        await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new System.Text.Json.Nodes.JsonObject { ["exceptionRequest"] = "For this test." });
+
+        var reviewer = await SignInAsync("rita", "/holds");
+        await reviewer.GotoAsync($"/pickups/{id}");
+        await reviewer.GetByRole(AriaRole.Link, new() { Name = "floor plan" }).ClickAsync();
+        await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "Floor plan" })).ToBeVisibleAsync();
+        await Expect(reviewer.GetByRole(AriaRole.Img, new() { Name = "Floor plan" })).ToBeVisibleAsync();
+        await Expect(reviewer.Locator("tbody tr")).ToHaveCountAsync(28);
+        await PictureAsync(reviewer, "floor-plan");
+        var oneFloor = await FeetAsync(reviewer);
+
+        await reviewer.GetByRole(AriaRole.Link, new() { Name = "With decking beams" }).ClickAsync();
+        await Expect(reviewer.Locator(".tabs [aria-current=page]")).ToHaveTextAsync("With decking beams");
+        await Expect(reviewer.Locator(".fd-on-deck").First).ToBeVisibleAsync();
+        Assert.True(await FeetAsync(reviewer) < oneFloor);
+        await PictureAsync(reviewer, "floor-plan-decked");
+
+        static async Task<double> FeetAsync(IPage page) => double.Parse(
+            await page.Locator(".figures--large dd").First.InnerTextAsync(), System.Globalization.CultureInfo.InvariantCulture);
+    }
+
     private static async Task DeclareTroubledPalletAsync(IPage page)
     {
         const string Unit = "handlingUnits[0].";

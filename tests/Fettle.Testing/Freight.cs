@@ -21,6 +21,15 @@ public static class Freight
          "stackable":true,"protection":{"wrapTurns":1,"wrapOverPlatform":false,"cornerBoards":"none"},"fragile":"none"}
         """);
 
+    /// <summary>For a floor plan: pallets that carry each other, tall ones that carry nothing, loose cartons, and one too tall to go in.</summary>
+    public static JsonObject ForFloor() => (JsonObject)JsonNode.Parse("""
+        {"units":"imperial","trailer":{"length":630,"width":98.5,"height":108},"decks":false,"handlingUnits":[
+         {"reference":"A1","quantity":10,"length":48,"width":40,"height":50,"weight":1000,"stackable":true,"topLoadCapacity":1100,"mayRideOnTop":true,"turnable":true},
+         {"reference":"B1","quantity":4,"length":48,"width":48,"height":84,"weight":1400,"stackable":false,"topLoadCapacity":0,"mayRideOnTop":false,"turnable":false},
+         {"reference":"C1","quantity":6,"length":16,"width":12,"height":8,"weight":20,"stackable":false,"mayRideOnTop":true},
+         {"reference":"D1","quantity":1,"length":40,"width":40,"height":109,"weight":300}]}
+        """)!;
+
     /// <summary>The same freight as a pickup at Millbrook, tomorrow from 14:00 to 16:00 Chicago winter time.</summary>
     public static JsonObject AsPickup(this JsonObject check, DateTimeOffset now, string terminal = "Millbrook")
     {

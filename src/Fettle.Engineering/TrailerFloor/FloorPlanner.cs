@@ -78,6 +78,7 @@ public static class FloorPlanner
         var beam = new SkylineBeam(strip);
         var work = effort switch
         {
+            FloorEffort.Sketch => 300_000L,
             FloorEffort.Quick => 16_000_000L,
             FloorEffort.Thorough => 140_000_000L,
         };
@@ -88,6 +89,7 @@ public static class FloorPlanner
             bound = sums.First(s => s >= bound);
         var proof = strip.Total > MostForProof || strip.Counts.Length > MostKindsForProof ? 0 : effort switch
         {
+            FloorEffort.Sketch => 0,
             FloorEffort.Quick => 2_500_000L,
             FloorEffort.Thorough => 8_000_000L,
         };

@@ -78,6 +78,7 @@ internal sealed class FloorProof
             return false;
         Span<Step> steps = stackalloc Step[skyline.Length];
         steps = steps[..Tidy(skyline, steps)];
+        workLeft -= Ruggedness(steps.Length) * steps.Length * measures.Count;
         if (!HasRoom(steps) || IsDominated(steps))
             return false;
         var lowest = 0;
@@ -115,6 +116,9 @@ internal sealed class FloorProof
         var neighbour = Math.Min(lowest == 0 ? long.MaxValue : steps[lowest - 1].Along, lowest + 1 == steps.Length ? long.MaxValue : steps[lowest + 1].Along);
         return Place(next[..Raise(steps, lowest, end, neighbour, next)], left);
     }
+
+    /// <summary>Platforms seldom make more than six steps; thin things make many, which are more to look through.</summary>
+    private static int Ruggedness(int steps) => Math.Max(0, steps - 6);
 
     private void Take(int kind, int count)
     {
@@ -248,6 +252,7 @@ internal sealed class FloorProof
         Span<Step> mirrored = stackalloc Step[steps.Length];
         for (var s = 0; s < steps.Length; s++)
             mirrored[steps.Length - 1 - s] = new Step(strip.Width - End(steps, s), steps[s].Along);
+        workLeft -= before.Count / 6;
         for (var k = before.Count - 1; k >= 0; k--)
         {
             if (IsNowhereFurther(before[k], steps) || IsNowhereFurther(before[k], mirrored))

@@ -8,7 +8,15 @@ namespace Fettle.Engineering.TrailerFloor;
 /// <param name="Width">The other side; over zero.</param>
 /// <param name="Count">How many; zero or more.</param>
 /// <param name="MayTurn">False when the length must lie along the trailer.</param>
-public readonly record struct FloorUnits(Length Length, Length Width, int Count, bool MayTurn = true);
+public readonly record struct FloorUnits(Length Length, Length Width, int Count, bool MayTurn = true)
+{
+    /// <summary>More than this side by side, and a floor is planned with little effort: slats and small cartons make too many ways.</summary>
+    private const int MostAbreast = 12;
+
+    /// <summary>What a plan of these is worth when many plans are asked for and none may take long.</summary>
+    internal static FloorEffort EffortFor(IEnumerable<FloorUnits> units, Length width) =>
+        units.Any(u => Length.Min(u.Length, u.Width) * MostAbreast < width) ? FloorEffort.Sketch : FloorEffort.Quick;
+}
 
 /// <summary>Where one unit stands.</summary>
 /// <param name="Kind">Index into the units that were asked for.</param>
@@ -18,6 +26,9 @@ public readonly record struct FloorPosition(int Kind, Placement Place);
 /// <summary>How much may be spent on a plan. Counted in steps, not by the clock, so that equal questions have equal answers.</summary>
 public enum FloorEffort
 {
+    /// <summary>A few milliseconds: good enough to choose between ways to load, and seldom proved.</summary>
+    Sketch,
+
     /// <summary>Under a tenth of a second.</summary>
     Quick,
 

@@ -10,7 +10,7 @@ internal readonly record struct Stance(int Kind, long Across, long Along);
 internal sealed class Strip
 {
     /// <summary>More distinct sums than this are not worth listing.</summary>
-    private const int MostSums = 20_000;
+    private const int MostSums = 5_000;
 
     public Strip(long width, IReadOnlyList<(long Length, long Width, int Count, bool MayTurn)> kinds)
     {

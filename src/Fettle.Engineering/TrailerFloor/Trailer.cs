@@ -27,8 +27,15 @@ public sealed record Trailer(string Name, Length Length, Length Width, Length He
     public static readonly Trailer Pup28 = new("28-ft pup", Length.FromInches(324), Length.FromInches(98.5), Length.FromInches(108),
         Length.FromInches(98), Length.FromInches(105), null);
 
+    /// <summary>26-foot straight truck: about 312 in long, 96 wide and high, its door 92 by 92 (from memory, the lesser of common figures).</summary>
+    public static readonly Trailer Straight26 = new("26-ft straight truck", Length.FromInches(312), Length.FromInches(96), Length.FromInches(96),
+        Length.FromInches(92), Length.FromInches(92), null);
+
     /// <summary>The types above, longest first.</summary>
-    public static readonly IReadOnlyList<Trailer> All = [Van53, Van48, Pup28];
+    public static readonly IReadOnlyList<Trailer> All = [Van53, Van48, Pup28, Straight26];
+
+    /// <summary>Inside dimensions alone, the door as large as the room behind it.</summary>
+    public static Trailer Measured(Length length, Length width, Length height) => new("as measured", length, width, height, width, height, null);
 
     /// <summary>Room inside, in cubic feet.</summary>
     public double CubicFeet => Length.Feet * Width.Feet * Height.Feet;

@@ -7,18 +7,27 @@ namespace Fettle.Engineering.TrailerFloor;
 /// <param name="Width">The other side; over zero.</param>
 /// <param name="Height">Over zero.</param>
 /// <param name="Weight">Gross.</param>
-/// <param name="MayBear">What may stand on it; zero when nothing may.</param>
-public readonly record struct StackUnit(Length Length, Length Width, Length Height, Mass Weight, Mass MayBear)
+/// <param name="MayBear">What may stand on it; zero when nothing may, or when its top is not flat.</param>
+/// <param name="MayRide">It may itself stand on another.</param>
+/// <param name="MayTurn">False when it must stand on another the way it is, long side over long side or not.</param>
+public readonly record struct StackUnit(
+    Length Length, Length Width, Length Height, Mass Weight, Mass MayBear, bool MayRide = true, bool MayTurn = true)
 {
     /// <summary>
-    /// Whether this unit may stand on another: the other bears it, both are not higher than the limit, and its footprint lies
-    /// within the other's, turned or not.
+    /// Whether this unit may stand on another: it may ride at all, the other bears it, both are not higher than the limit, and
+    /// its footprint lies within the other's, turned or not.
     /// </summary>
     public bool MayStandOn(StackUnit lower, Length greatestHeight) =>
-        Weight <= lower.MayBear
+        MayRide
+        && lower.MayBear > Mass.Zero
+        && Weight <= lower.MayBear
         && Height + lower.Height <= greatestHeight
-        && Length.Max(Length, Width) <= Length.Max(lower.Length, lower.Width)
-        && Length.Min(Length, Width) <= Length.Min(lower.Length, lower.Width);
+        && (FitsStraight(lower) || FitsTurned(lower));
+
+    /// <summary>Its footprint lies within the other's, length along length.</summary>
+    internal bool FitsStraight(StackUnit lower) => Length <= lower.Length && Width <= lower.Width;
+
+    private bool FitsTurned(StackUnit lower) => MayTurn && Width <= lower.Length && Length <= lower.Width;
 }
 
 /// <summary>A unit on the floor, and the one on top of it if there is one; indices into the units asked for.</summary>

@@ -43,6 +43,17 @@ internal readonly record struct Look(string Class, string Attributes)
     public static readonly Look SlipSheet = new("fd-slip-sheet", "fill=\"none\" stroke=\"#ffffff\" stroke-width=\"1.3\"");
     public static readonly Look Strap = new("fd-strap", "fill=\"none\" stroke=\"#23272b\" stroke-width=\"2\"");
 
+    // A trailer, and what stands in it.
+    public static readonly Look Room = new("fd-room", "fill=\"#f3f4f1\" stroke=\"#3d372c\" stroke-width=\"1.6\"");
+    public static readonly Look Below = new("fd-below", "fill=\"#e7e5dd\" stroke=\"#b9b4a6\" stroke-width=\"0.6\"");
+    public static readonly Look OnFloor = new("fd-on-floor", "fill=\"#e9d3a6\"" + Brown);
+    public static readonly Look OnUnit = new("fd-on-unit", "fill=\"#a9cfc4\" stroke=\"#1f4a42\"" + Thin);
+    public static readonly Look OnDeck = new("fd-on-deck", "fill=\"#b5cfe6\" stroke=\"#24557f\"" + Thin);
+    public static readonly Look OnTop = new("fd-on-top", "fill=\"#fbf6ea\" stroke=\"#6b4f26\"" + Thin);
+    public static readonly Look Beam = new("fd-beam", "fill=\"none\" stroke=\"#24557f\" stroke-width=\"2.4\"");
+    public static readonly Look UsedLine = new("fd-used", "fill=\"none\" stroke=\"INK\" stroke-width=\"1.4\" stroke-dasharray=\"5 3\"");
+    public static readonly Look UnitNumber = new("fd-unit-number", "fill=\"#24292f\" font-size=\"11\"");
+
     // What is wrong, and what is measured.
     public static readonly Look Over = new("fd-over", $"fill=\"{Red}\" fill-opacity=\"0.22\" stroke=\"{Red}\" stroke-width=\"0.8\"");
     public static readonly Look OverHatch = new("fd-over-hatch", $"fill=\"none\" stroke=\"{Red}\" stroke-width=\"1.1\"");

@@ -20,6 +20,9 @@ internal static class Words
         return string.Join(" × ", shown.Select(parts => parts[0])) + NarrowGap + shown[0][1];
     }
 
+    /// <summary>"36.7 ft", whatever the units: the trade counts a trailer's length in feet.</summary>
+    public static string Feet(double feet) => feet.ToString("0.0", CultureInfo.InvariantCulture) + NarrowGap + "ft";
+
     public static string Number(long count) => count.ToString("#,0", CultureInfo.InvariantCulture);
 
     public static long Count(CartonContents cartons) => ((long)cartons.PerLayer * cartons.Layers) + cartons.TopLayer;

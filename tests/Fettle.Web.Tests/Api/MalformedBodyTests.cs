@@ -14,9 +14,9 @@ public sealed class MalformedBodyTests(SharedPortal shared)
     private const string Pickups = "/api/v1/pickups";
 
     /// <summary>Every POST that takes a body, by the name under which <see cref="PathAsync"/> finds its address.</summary>
-    public static TheoryData<string> EveryPost => ["checks", "patterns", "pickups", "submission", "decisions"];
+    public static TheoryData<string> EveryPost => ["checks", "patterns", "floor-plans", "pickups", "submission", "decisions"];
 
-    public static TheoryData<string> PostsThatNeedABody => ["checks", "patterns", "pickups", "decisions"];
+    public static TheoryData<string> PostsThatNeedABody => ["checks", "patterns", "floor-plans", "pickups", "decisions"];
 
     [Theory]
     [MemberData(nameof(PostsThatNeedABody))]
@@ -500,6 +500,7 @@ public sealed class MalformedBodyTests(SharedPortal shared)
     {
         "checks" => Checks,
         "patterns" => Patterns,
+        "floor-plans" => "/api/v1/floor-plans",
         "pickups" => Pickups,
         "submission" => $"{Pickups}/{(await (await shared.ClerkAsync()).PostAsync(Pickups, Freight.Sound().AsPickup(DateTimeOffset.UtcNow))).Json.At("id")}/submission",
         _ => $"/api/v1/holds/{(await shared.HeldAsync())[0].Id}/decisions",

@@ -50,10 +50,11 @@ public sealed class MutatedBodyTests(SharedPortal shared)
 
     private static (string Path, string Text) Damage(Random random)
     {
-        var (path, body) = random.Next(3) switch
+        var (path, body) = random.Next(4) switch
         {
             0 => ("/api/v1/checks", random.Next(2) == 0 ? Freight.Sound() : Freight.Troubled()),
-            1 => ("/api/v1/pickups", Freight.Troubled().AsPickup(DateTimeOffset.UtcNow)),
+            1 => ("/api/v1/floor-plans", Freight.ForFloor()),
+            2 => ("/api/v1/pickups", Freight.Troubled().AsPickup(DateTimeOffset.UtcNow)),
             _ => ("/api/v1/patterns", (JsonObject)JsonNode.Parse("""{"units":"imperial","deck":{"length":48,"width":40},"carton":{"length":16,"width":12}}""")!),
         };
         var marks = new List<string>();

@@ -108,6 +108,7 @@ public sealed class OpenApiTests(SharedPortal shared)
         var id = hold.Placed.PickupId;
 
         AssertDescribed(document, "/api/v1/checks", "post", "200", (await clerk.PostAsync("/api/v1/checks", Freight.Troubled())).Json);
+        AssertDescribed(document, "/api/v1/floor-plans", "post", "200", (await clerk.PostAsync("/api/v1/floor-plans", Freight.ForFloor())).Json);
         AssertDescribed(document, "/api/v1/pickups", "post", "201", (await clerk.PostAsync("/api/v1/pickups", Freight.Troubled().AsPickup(DateTimeOffset.UtcNow))).Json);
         AssertDescribed(document, "/api/v1/pickups/{id}", "get", "200", (await clerk.ReadAsync($"/api/v1/pickups/{id}")).Json);
         AssertDescribed(document, "/api/v1/holds", "get", "200", (await clerk.ReadAsync($"/api/v1/holds?pickup={id}")).Json);

@@ -30,6 +30,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
     private const string Table = """
         POST /api/v1/checks                          401   200 200 200 200   -
         POST /api/v1/patterns                        401   200 200 200 200   -
+        POST /api/v1/floor-plans                     401   200 200 200 200   -
         POST /api/v1/pickups                         401   201 403 403 403   -
         GET  /api/v1/pickups/{id:guid}               401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/submission    401   201 403 403 403   404 403 403 403
@@ -54,6 +55,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups                                302   200 200 200 200   -
         POST /pickups                                401   302 403 403 403   404 403 403 403
         GET  /pickups/{id:guid}                      302   200 200 200 200   404 404 404 200
+        GET  /pickups/{id:guid}/floor-plan           302   200 200 200 200   404 404 404 200
         POST /pickups/{id:guid}                      401   200 403 403 403   404 403 403 403
         POST /pickups/{id:guid}/check                401   200 403 403 403   404 403 403 403
         GET  /pickups/{id:guid}/lines/{line:int}/build-sheet      302 200 200 200 200  404 404 404 200
@@ -243,6 +245,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
     {
         "/api/v1/checks" => Freight.Sound(),
         "/api/v1/patterns" => (JsonObject)JsonNode.Parse("""{"deck":{"length":48,"width":40},"carton":{"length":16,"width":12}}""")!,
+        "/api/v1/floor-plans" => Freight.ForFloor(),
         "/api/v1/pickups" => Freight.Sound().AsPickup(DateTimeOffset.UtcNow),
         "/api/v1/catalogue/cartons" => (JsonObject)JsonNode.Parse("""{"name":"Tins","carton":{"length":16,"width":12,"height":10,"grossWeight":22}}""")!,
         "/api/v1/catalogue/platforms" => (JsonObject)JsonNode.Parse("""{"name":"Blue","platform":{"length":48,"width":40,"height":5.5,"tare":40}}""")!,
