@@ -1,5 +1,6 @@
 using Fettle.Benchmarks;
 using Fettle.Benchmarks.Check;
+using Fettle.Benchmarks.MixedCartons;
 using Fettle.Benchmarks.Patterns;
 using Fettle.Benchmarks.TrailerFloor;
 
@@ -18,8 +19,14 @@ switch (args.FirstOrDefault())
     case "http":
         await HttpTimes.RunAsync();
         break;
+    case "mixed":
+        MixedLoadBenchmark.Run(Console.Out);
+        break;
     case "patterns":
         PatternBenchmark.Run(Console.Out);
+        break;
+    case "patterns-beside":
+        PatternComparison.Run(Console.Out);
         break;
     case "floor":
         FloorBenchmark.Run(Console.Out);
@@ -28,7 +35,7 @@ switch (args.FirstOrDefault())
         LoadBenchmark.Run(Console.Out);
         break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, patterns, floor, load");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, load");
         return 1;
 }
 

@@ -14,15 +14,24 @@ public static class GradeLimit
 
     private static readonly (double EdgeCrush, double Pounds)[] DoubleWall = [(42, 80), (48, 100), (51, 120), (61, 140), (71, 160), (82, 180)];
 
+    // From memory.
+    private static readonly (double EdgeCrush, double Pounds)[] TripleWall = [(67, 240), (80, 260), (90, 280), (112, 300)];
+
     /// <summary>
     /// The greatest gross mass for a board: that of the highest grade it reaches. Null below the lowest grade of its wall.
     /// </summary>
-    public static Mass? GreatestGross(Board board)
+    public static Mass? GreatestGross(Board board) => Of(FluteProfile.IsDoubleWall(board.Flute) ? DoubleWall : SingleWall, board.EdgeCrush);
+
+    /// <summary>The same for triple-wall board, for which there are no flutes here: its cartons are bins, and McKee's formula is not for them.</summary>
+    /// <param name="edgeCrush">Edge crush in lb/in.</param>
+    public static Mass? GreatestGrossTripleWall(double edgeCrush) => Of(TripleWall, edgeCrush);
+
+    private static Mass? Of((double EdgeCrush, double Pounds)[] grades, double reached)
     {
         Mass? greatest = null;
-        foreach (var (edgeCrush, pounds) in FluteProfile.IsDoubleWall(board.Flute) ? DoubleWall : SingleWall)
+        foreach (var (edgeCrush, pounds) in grades)
         {
-            if (board.EdgeCrush >= edgeCrush)
+            if (reached >= edgeCrush)
                 greatest = Mass.FromPounds(pounds);
         }
 

@@ -35,26 +35,77 @@ public static class Straps
     public static double OverTheTopExactly(Mass mass, double friction, double acceleration, Force tension, double angleDegrees, double safety)
     {
         Require.Positive(friction);
+        var pressed = 2 * friction * Down(tension, angleDegrees);
+        return Sliding.Missing(mass, friction, acceleration) * AtLeastOne(safety) / pressed;
+    }
+
+    /// <summary>
+    /// Straps over the top that keep a tall load from tipping sideways, by moments about its edge: the side of each strap away
+    /// from the edge pulls down there, n ≥ (c · d − b) · m · g · fs / (w · sin α · F_T), rounded up. What EN 12195-1:2010
+    /// comes to for one load across the floor (from memory); take c for tipping with the tension that goes with it, 0.5 with
+    /// the full standard tension or 0.6 with half the lashing capacity. None when it stands by itself.
+    /// </summary>
+    /// <param name="mass">Mass of the load.</param>
+    /// <param name="width">Its width w across the tipping edge, above zero; its centre of gravity is half way.</param>
+    /// <param name="centreOfGravityHeight">Height d of the centre of gravity.</param>
+    /// <param name="acceleration">Design acceleration c, share of g.</param>
+    /// <param name="tension">Tension F_T of one strap, the same on both sides.</param>
+    /// <param name="angleDegrees">Angle α between strap and floor at the load's side, above 0 to 90.</param>
+    /// <param name="safety">Safety factor fs, at least 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>
+    public static int OverTheTopAgainstTipping(
+        Mass mass, Length width, Length centreOfGravityHeight, double acceleration, Force tension, double angleDegrees, double safety)
+    {
+        var held = Down(tension, angleDegrees) * (Require.Positive(width.Metres, nameof(width)) / AtLeastOne(safety));
+        if (Tipping.Stands(width / 2, centreOfGravityHeight, acceleration))
+            return 0;
+        var tips = Force.WeightOf(mass) * ((acceleration * centreOfGravityHeight.Metres) - (width.Metres / 2));
+        return (int)Math.Ceiling((tips / held) - Tipping.Boundary);
+    }
+
+    private static Force Down(Force tension, double angleDegrees)
+    {
         Require.Positive(tension.Newtons, nameof(tension));
         if (angleDegrees is not (> 0 and <= 90))
             throw new ArgumentOutOfRangeException(nameof(angleDegrees), angleDegrees, "A strap over the top leaves the floor at more than 0 and at most 90 degrees.");
-        if (safety is not >= 1)
-            throw new ArgumentOutOfRangeException(nameof(safety), safety, "A safety factor is at least 1.");
-        var pressed = 2 * friction * Math.Sin(angleDegrees * Math.PI / 180) * tension;
-        return Sliding.Missing(mass, friction, acceleration) * safety / pressed;
+        return Math.Sin(angleDegrees * Math.PI / 180) * tension;
     }
+
+    private static double AtLeastOne(double safety) => safety is >= 1
+        ? safety
+        : throw new ArgumentOutOfRangeException(nameof(safety), safety, "A safety factor is at least 1.");
 
     /// <summary>Working load limits together must reach this share of the weight they hold: 49 CFR 393.106(d), from memory.</summary>
     public const double UnitedStatesAggregateShare = 0.5;
 
     /// <summary>
-    /// Tie-downs whose working load limits together reach half the weight held, 49 CFR 393.106(d) (from memory). The rule on
-    /// their number by length of the article comes on top and is not reckoned here.
+    /// Tie-downs whose working load limits together reach half the weight held, 49 CFR 393.106(d) (from memory). The number by
+    /// length of the article, <see cref="ByLength"/>, holds besides.
     /// </summary>
     /// <param name="mass">Mass of the load, zero or more.</param>
     /// <param name="workingLoadLimit">Working load limit of one tie-down as marked, above zero.</param>
     public static int ByWorkingLoad(Mass mass, Force workingLoadLimit) => (int)Math.Ceiling(
         (Force.WeightOf(mass) * UnitedStatesAggregateShare / Force.FromNewtons(Require.Positive(workingLoadLimit.Newtons, nameof(workingLoadLimit)))) - Tipping.Boundary);
+
+    /// <summary>
+    /// The least number of tie-downs by length of the article, 49 CFR 393.110 (from memory; a trade page agrees on the first
+    /// steps). Not blocked forwards: one up to 5 ft and 1,100 lb, two up to 10 ft, and one more for every 10 ft or part of it
+    /// beyond. Blocked forwards by a headboard, bulkhead or other cargo: one for every 10 ft or part of it.
+    /// </summary>
+    /// <param name="article">Length of the article along the vehicle, above zero.</param>
+    /// <param name="mass">Mass of the article.</param>
+    /// <param name="blockedForwards">Something immobilises it forwards.</param>
+    public static int ByLength(Length article, Mass mass, bool blockedForwards)
+    {
+        Require.Positive(article.Metres, nameof(article));
+        if (blockedForwards)
+            return TensOfFeet(article);
+        if (article <= Length.FromFeet(5))
+            return mass <= Mass.FromPounds(1_100) ? 1 : 2;
+        return 1 + TensOfFeet(article);
+    }
+
+    private static int TensOfFeet(Length article) => (int)((article.Nanometres + Length.FromFeet(10).Nanometres - 1) / Length.FromFeet(10).Nanometres);
 
     /// <summary>
     /// The level force that keeps a tall load from tipping, from a strap round it to the wall or a bulkhead panel: by moments

@@ -98,21 +98,34 @@ public readonly record struct BetaRate(double Alpha, double Beta)
         return new BetaRate(mean * prior, (1 - mean) * prior);
     }
 
+    /// <summary>
+    /// How likely this prior makes what groups showed, as a natural logarithm; the binomial coefficients, which are the same
+    /// for every prior, are left out.
+    /// </summary>
+    /// <param name="groups">Successes and trials of each.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A count is out of its range.</exception>
+    public double LogLikelihood(IEnumerable<(int Successes, int Trials)> groups)
+    {
+        Require.Positive(Alpha);
+        Require.Positive(Beta);
+        double sum = 0;
+        foreach (var (x, n) in groups)
+        {
+            Statistics.Trials.Check(x, n);
+            sum += LogRising(Alpha, x) + LogRising(Beta, n - x) - LogRising(Alpha + Beta, n);
+        }
+
+        return sum;
+    }
+
     private static double BestMean(List<(int Successes, int Trials)> groups, double trials)
     {
         var odds = Highest(log => LogLikelihood(groups, SpecialFunctions.Logistic(log), trials), -14, 14);
         return SpecialFunctions.Logistic(odds);
     }
 
-    // Without the binomial coefficients, which do not depend on the prior.
-    private static double LogLikelihood(List<(int Successes, int Trials)> groups, double mean, double trials)
-    {
-        var (alpha, beta) = (mean * trials, (1 - mean) * trials);
-        double sum = 0;
-        foreach (var (x, n) in groups)
-            sum += LogRising(alpha, x) + LogRising(beta, n - x) - LogRising(alpha + beta, n);
-        return sum;
-    }
+    private static double LogLikelihood(List<(int Successes, int Trials)> groups, double mean, double trials) =>
+        new BetaRate(mean * trials, (1 - mean) * trials).LogLikelihood(groups);
 
     // log(a (a + 1) … (a + count − 1)); for few factors the sum keeps digits that a difference of log-gammas loses.
     private static double LogRising(double a, int count)

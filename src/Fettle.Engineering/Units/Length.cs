@@ -79,13 +79,13 @@ public readonly record struct Length : IComparable<Length>
     /// <summary>For logs and failing tests: "48 in".</summary>
     public override string ToString() => Inches.ToString("0.####", CultureInfo.InvariantCulture) + " in";
 
-    public static Length operator +(Length a, Length b) => new(checked(a.Nanometres + b.Nanometres));
+    public static Length operator +(Length a, Length b) => new(a.Nanometres + b.Nanometres);
 
-    public static Length operator -(Length a, Length b) => new(checked(a.Nanometres - b.Nanometres));
+    public static Length operator -(Length a, Length b) => new(a.Nanometres - b.Nanometres);
 
-    public static Length operator -(Length a) => new(checked(-a.Nanometres));
+    public static Length operator -(Length a) => new(-a.Nanometres);
 
-    public static Length operator *(Length a, int times) => new(checked(a.Nanometres * times));
+    public static Length operator *(Length a, int times) => new(a.Nanometres * times);
 
     public static Length operator *(int times, Length a) => a * times;
 

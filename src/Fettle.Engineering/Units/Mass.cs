@@ -61,11 +61,11 @@ public readonly record struct Mass : IComparable<Mass>
     /// <summary>For logs and failing tests: "940 lb".</summary>
     public override string ToString() => Pounds.ToString("0.####", CultureInfo.InvariantCulture) + " lb";
 
-    public static Mass operator +(Mass a, Mass b) => new(checked(a.Nanograms + b.Nanograms));
+    public static Mass operator +(Mass a, Mass b) => new(a.Nanograms + b.Nanograms);
 
-    public static Mass operator -(Mass a, Mass b) => new(checked(a.Nanograms - b.Nanograms));
+    public static Mass operator -(Mass a, Mass b) => new(a.Nanograms - b.Nanograms);
 
-    public static Mass operator *(Mass a, int times) => new(checked(a.Nanograms * times));
+    public static Mass operator *(Mass a, int times) => new(a.Nanograms * times);
 
     public static Mass operator *(int times, Mass a) => a * times;
 

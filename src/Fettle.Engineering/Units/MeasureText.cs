@@ -29,16 +29,16 @@ public static class MeasureText
     private static readonly MeasureUnit[] Lengths =
     [
         new(["in", "inch", "inches", "ins", "\""], Length.NanometresPerInch),
-        new(["ft", "foot", "feet", "'"], Length.NanometresPerInch * 12m, ["in", "inch", "inches", "ins", "\""], 12),
+        new(["ft", "foot", "feet", "'"], Length.NanometresPerInch * 12m, "in", 12),
         new(["mm", "millimetre", "millimetres", "millimeter", "millimeters"], 1_000_000m),
         new(["cm", "centimetre", "centimetres", "centimeter", "centimeters"], 10_000_000m),
-        new(["m", "metre", "metres", "meter", "meters"], 1_000_000_000m, ["cm", "centimetre", "centimetres", "centimeter", "centimeters"], 100),
+        new(["m", "metre", "metres", "meter", "meters"], 1_000_000_000m, "cm", 100),
     ];
 
     // "Ton" is absent on purpose: short, long and metric tons differ, and nobody says which is meant.
     private static readonly MeasureUnit[] Masses =
     [
-        new(["lb", "lbs", "pound", "pounds", "#"], Mass.NanogramsPerPound, ["oz", "ounce", "ounces"], 16),
+        new(["lb", "lbs", "pound", "pounds", "#"], Mass.NanogramsPerPound, "oz", 16),
         new(["oz", "ounce", "ounces"], Mass.NanogramsPerPound / 16m),
         new(["kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"], 1_000_000_000_000m),
         new(["g", "gram", "grams", "gramme", "grammes"], 1_000_000_000m),
@@ -89,17 +89,16 @@ public static class MeasureText
             if (!reader.AtEnd)
             {
                 // The small unit of "4 ft 2 in", with the architect's dash of 4'-2" allowed and its mark left out as in 4'2.
-                if (unit.Minor is not { } minorWords || !first.IsWhole)
+                if (unit.Minor is not { } minorWord || !first.IsWhole)
                     return false;
                 if (reader.Take('-'))
                     reader.Spaces();
                 if (reader.Number() is not { } second)
                     return false;
                 reader.Spaces();
-                var minor = Array.Find(units, u => u.Words[0] == minorWords[0])!;
+                var minor = Array.Find(units, u => u.Words[0] == minorWord)!;
                 if (!reader.AtEnd && reader.Word([minor]) is null)
                     return false;
-                reader.Spaces();
                 if (!reader.AtEnd || second.Times(1) >= unit.MinorPerMajor)
                     return false;
                 total += second.Times(minor.Scale);
@@ -142,7 +141,7 @@ public static class MeasureText
         return plain.Replace("''", "\"").ToString().Trim();
     }
 
-    private sealed record MeasureUnit(string[] Words, decimal Scale, string[]? Minor = null, int MinorPerMajor = 0);
+    private sealed record MeasureUnit(string[] Words, decimal Scale, string? Minor = null, int MinorPerMajor = 0);
 
     /// <summary>A decimal number plus a proper fraction.</summary>
     private readonly record struct Written(decimal Value, decimal Numerator, decimal Denominator, bool IsWhole)
@@ -178,7 +177,7 @@ public static class MeasureText
             var start = at;
             while (at < text.Length && char.IsAsciiLetter(text[at]))
                 at++;
-            if (at == start && at < text.Length)
+            if (at == start)
                 at++;
             var word = text[start..at];
             foreach (var unit in units)
@@ -211,7 +210,7 @@ public static class MeasureText
             Spaces();
             if (Take('-'))
                 Spaces();
-            if (at > afterWhole && Fraction() is { } fraction)
+            if (Fraction() is { } fraction)
                 return fraction with { Value = value };
             at = afterWhole;
             return new Written(value, 0, 1, true);

@@ -33,6 +33,19 @@ public class GradeLimitTests
     public void Below_the_lowest_grade_there_is_none(Flute flute, double edgeCrush) =>
         Assert.Null(GradeLimit.GreatestGross(new Board(flute, edgeCrush)));
 
+    // From memory.
+    [Theory]
+    [InlineData(67, 240)]
+    [InlineData(79.9, 240)]
+    [InlineData(80, 260)]
+    [InlineData(90, 280)]
+    [InlineData(112, 300)]
+    public void Triple_wall_has_grades_of_its_own(double edgeCrush, double pounds) =>
+        Assert.Equal(Mass.FromPounds(pounds), GradeLimit.GreatestGrossTripleWall(edgeCrush));
+
+    [Fact]
+    public void Triple_wall_below_its_lowest_grade_has_none() => Assert.Null(GradeLimit.GreatestGrossTripleWall(66.9));
+
     [Fact]
     public void A_stronger_board_never_allows_less() =>
         Gen.Select(Gen.Enum<Flute>(), Gen.Double[1, 120], Gen.Double[0, 50]).Sample((flute, edgeCrush, more) =>

@@ -79,9 +79,45 @@ public class FreightClassScaleTests
                 FreightClassScale.EighteenClass.ClassOf(Density.FromPoundsPerCubicFoot(density + more))
                 <= FreightClassScale.EighteenClass.ClassOf(Density.FromPoundsPerCubicFoot(density))));
 
+    // Trade pages, the old guideline of eighteen classes.
+    [Theory]
+    [InlineData(50, 50)]
+    [InlineData(35, 55)]
+    [InlineData(30, 60)]
+    [InlineData(22.5, 65)]
+    [InlineData(15, 70)]
+    [InlineData(13.5, 77.5)]
+    [InlineData(12, 85)]
+    [InlineData(10.5, 92.5)]
+    [InlineData(9, 100)]
+    [InlineData(8, 110)]
+    [InlineData(7, 125)]
+    [InlineData(6, 150)]
+    [InlineData(5, 175)]
+    [InlineData(4, 200)]
+    [InlineData(3, 250)]
+    [InlineData(2, 300)]
+    [InlineData(1, 400)]
+    [InlineData(0.99, 500)]
+    public void The_old_guideline_has_eighteen_classes(double density, double expected) =>
+        Assert.Equal((decimal)expected, FreightClassScale.EighteenClass.ClassOf(Density.FromPoundsPerCubicFoot(density)));
+
+    [Fact]
+    public void The_eleven_tiers_are_those_below_thirty_and_sixty_above()
+    {
+        Assert.Equal([60m, .. FreightClassScale.ThirteenTier.Tiers.Skip(3).Select(t => t.Class)], FreightClassScale.ElevenTier.Tiers.Select(t => t.Class));
+        Assert.Equal(FreightClassScale.ThirteenTier.Tiers.Skip(2).Select(t => t.From), FreightClassScale.ElevenTier.Tiers.Select(t => t.From));
+        Assert.Equal(FreightClassScale.Classes.Order(), FreightClassScale.Classes);
+        Assert.Equal(18, FreightClassScale.Classes.Count);
+    }
+
     [Fact]
     public void The_scales_have_the_tiers_in_their_names()
     {
+        Assert.Equal(
+            ["13-tier density scale, July 2025", "11-tier density scale", "18-class guideline"],
+            new[] { FreightClassScale.ThirteenTier, FreightClassScale.ElevenTier, FreightClassScale.EighteenClass }.Select(s => s.ToString()));
+
         Assert.Equal(13, FreightClassScale.ThirteenTier.Tiers.Count);
         Assert.Equal(11, FreightClassScale.ElevenTier.Tiers.Count);
         Assert.Equal(18, FreightClassScale.EighteenClass.Tiers.Count);

@@ -64,6 +64,46 @@ public class ElementStringTests
     }
 
     [Fact]
+    public void Each_identifier_is_the_dictionarys()
+    {
+        (ApplicationIdentifier, string, string, int, int, bool, bool, bool)[] expected =
+        [
+            (ApplicationIdentifier.Sscc, "00", "SSCC", 18, 18, true, true, true),
+            (ApplicationIdentifier.Content, "02", "CONTENT", 14, 14, true, true, true),
+            (ApplicationIdentifier.Count, "37", "COUNT", 1, 8, true, false, false),
+            (ApplicationIdentifier.Order, "400", "ORDER NUMBER", 1, 30, false, false, false),
+            (ApplicationIdentifier.Consignment, "401", "GINC", 1, 30, false, false, false),
+            (ApplicationIdentifier.Shipment, "402", "GSIN", 17, 17, true, false, true),
+            (ApplicationIdentifier.Route, "403", "ROUTE", 1, 30, false, false, false),
+            (ApplicationIdentifier.ShipTo, "410", "SHIP TO LOC", 13, 13, true, true, true),
+            (ApplicationIdentifier.ShipFor, "413", "SHIP FOR LOC", 13, 13, true, true, true),
+            (ApplicationIdentifier.ShipToPost, "420", "SHIP TO POST", 1, 20, false, false, false),
+            (ApplicationIdentifier.DangerousGoods, "4321", "DANGEROUS GOODS", 1, 1, true, false, false),
+            (ApplicationIdentifier.GrossKilograms(0), "3300", "GROSS WEIGHT (kg)", 6, 6, true, true, false),
+            (ApplicationIdentifier.GrossKilograms(5), "3305", "GROSS WEIGHT (kg)", 6, 6, true, true, false),
+            (ApplicationIdentifier.GrossPounds(3), "3403", "GROSS WEIGHT (lb)", 6, 6, true, true, false),
+        ];
+        Assert.All(expected, e =>
+        {
+            var (ai, code, title, least, most, numeric, predefined, check) = e;
+            Assert.Equal(new ApplicationIdentifier(code, title, least, most, numeric, predefined, check), ai);
+        });
+        Assert.Throws<ArgumentOutOfRangeException>(() => ApplicationIdentifier.GrossKilograms(6));
+        Assert.Throws<ArgumentOutOfRangeException>(() => ApplicationIdentifier.GrossPounds(-1));
+    }
+
+    [Fact]
+    public void The_longest_and_shortest_data_fit()
+    {
+        Assert.Null(ElementString.Problem(ApplicationIdentifier.Count, "12345678"));
+        Assert.Null(ElementString.Problem(ApplicationIdentifier.Count, "1"));
+        Assert.Equal("has 1 to 8 characters.", ElementString.Problem(ApplicationIdentifier.Count, ""));
+        Assert.Equal("(3400)999999", ElementString.GrossPounds(Mass.FromPounds(999_999.4), 0).ToString());
+        Assert.Throws<ArgumentOutOfRangeException>(() => ElementString.GrossPounds(Mass.FromPounds(999_999.5)));
+        Assert.Equal("(37) has digits only. (Parameter 'data')", Assert.Throws<ArgumentException>(() => new ElementString(ApplicationIdentifier.Count, "x")).Message);
+    }
+
+    [Fact]
     public void The_consignment_number_has_no_check_digit_and_the_shipment_number_has_one()
     {
         Assert.False(ApplicationIdentifier.Consignment.CheckDigit);

@@ -33,6 +33,26 @@ public class Gs1128Tests
     }
 
     [Fact]
+    public void Four_digits_start_in_set_C_and_three_in_set_B()
+    {
+        Assert.Equal([105, 102, 37, 12], Gs1128.Encode([new(ApplicationIdentifier.Count, "12")]).SkipLast(2));
+        Assert.Equal([104, 102, 19, 23, 17], Gs1128.Encode([new(ApplicationIdentifier.Count, "1")]).SkipLast(2));
+        // "403A", then six digits: an even run goes to set C at once; two digits stay in set B.
+        Assert.Equal([104, 102, 20, 16, 19, 33, 99, 12, 34, 56], Gs1128.Encode([new(ApplicationIdentifier.Route, "A123456")]).SkipLast(2));
+        Assert.Equal([104, 102, 20, 16, 19, 33, 99, 12, 34], Gs1128.Encode([new(ApplicationIdentifier.Route, "A1234")]).SkipLast(2));
+        Assert.Equal([104, 102, 20, 16, 19, 33, 17, 18], Gs1128.Encode([new(ApplicationIdentifier.Route, "A12")]).SkipLast(2));
+    }
+
+    [Fact]
+    public void A_symbol_holds_forty_eight_characters_and_not_one_more()
+    {
+        ElementString Order(int length) => new(ApplicationIdentifier.Order, new string('A', length));
+        // 400 and 30 characters, a separator, 403 and 11: 48.
+        Assert.Equal(48 + 4, Gs1128.Encode([Order(30), new(ApplicationIdentifier.Route, new string('B', 11))]).Count);
+        Assert.Throws<ArgumentException>(() => Gs1128.Encode([Order(30), new(ApplicationIdentifier.Route, new string('B', 12))]));
+    }
+
+    [Fact]
     public void Decoding_the_values_gives_the_data_back()
     {
         var text = Gen.OneOf(Gen.Char['0', '9'], Gen.Char['A', 'Z'], Gen.Char['a', 'z']).Array[1, 18].Select(c => new string(c));

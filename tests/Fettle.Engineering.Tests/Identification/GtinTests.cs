@@ -8,6 +8,7 @@ public class GtinTests
     [InlineData("6291041500213", true)] // GS1 national offices
     [InlineData("614141210220", true)] // Uniform Code Council page
     [InlineData("12345678901231", true)] // GS1
+    [InlineData("12345670", true)] // arithmetic, eight digits
     [InlineData("6291041500214", false)]
     [InlineData("629104150021", false)]
     [InlineData("", false)]

@@ -67,5 +67,25 @@ public class SsccTests
         Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.Create(0, "7610425", 1_000_000_000));
         Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.Create(0, "7610425", 1).ToUrn(3));
         Assert.Throws<JsonException>(() => JsonSerializer.Deserialize<Sscc>("\"123\""));
+        Assert.Throws<JsonException>(() => JsonSerializer.Deserialize<Sscc>("376104250021234569"));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.Create(-1, "7610425", 1));
+        Assert.Throws<ArgumentException>(() => Sscc.Create(0, "1234567890123", 1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.Create(0, "7610425", 1).ToUrn(13));
+        Assert.False(Sscc.TryParseUrn("urn:epc:id:sscc:061.12345678901234", out _));
+        Assert.False(Sscc.TryParseUrn("urn:epc:id:sscc:0614141234567.1234", out _));
+        Assert.False(Sscc.TryParseUrn("urn:epc:id:sscc:06141a1.1234567890", out _));
+        Assert.False(Sscc.TryParseUrn("urn:epc:id:sscc:0614141.12345678x0", out _));
+    }
+
+    [Fact]
+    public void The_shortest_and_longest_prefix_and_the_last_serial_are_good()
+    {
+        Assert.True(Sscc.TryParse(Sscc.Create(9, "1234", 999_999_999_999).Value, out _));
+        Assert.True(Sscc.TryParse(Sscc.Create(0, "123456789012", 9_999).Value, out var code));
+        Assert.Equal(code.Value, code.ToString());
+        Assert.Equal("urn:epc:id:sscc:0123.4567890120999"[..20], Sscc.Create(0, "0123", 1).ToUrn(4)[..20]);
+        // Up to 60 characters are read, spaces and all.
+        Assert.True(Sscc.TryParse("376104250021234569" + new string(' ', 42), out _));
+        Assert.False(Sscc.TryParse("376104250021234569" + new string(' ', 43), out _));
     }
 }

@@ -101,6 +101,81 @@ public class LiftingEquationTests
     public void The_frequency_table_is_joined_by_straight_lines_and_ends_where_it_ends(double perMinute, LiftingDuration duration, bool high, double multiplier) =>
         Assert.Equal(multiplier, LiftingEquation.FrequencyMultiplier(perMinute, duration, high), 12);
 
+    // The publication's table: lifts a minute, then hands below and from 30 in up, for up to 1 h, 1 to 2 h, 2 to 8 h.
+    [Theory]
+    [InlineData(0.2, 1.00, 1.00, .95, .95, .85, .85)]
+    [InlineData(0.5, .97, .97, .92, .92, .81, .81)]
+    [InlineData(1, .94, .94, .88, .88, .75, .75)]
+    [InlineData(2, .91, .91, .84, .84, .65, .65)]
+    [InlineData(3, .88, .88, .79, .79, .55, .55)]
+    [InlineData(4, .84, .84, .72, .72, .45, .45)]
+    [InlineData(5, .80, .80, .60, .60, .35, .35)]
+    [InlineData(6, .75, .75, .50, .50, .27, .27)]
+    [InlineData(7, .70, .70, .42, .42, .22, .22)]
+    [InlineData(8, .60, .60, .35, .35, .18, .18)]
+    [InlineData(9, .52, .52, .30, .30, 0, .15)]
+    [InlineData(10, .45, .45, .26, .26, 0, .13)]
+    [InlineData(11, .41, .41, 0, .23, 0, 0)]
+    [InlineData(12, .37, .37, 0, .21, 0, 0)]
+    [InlineData(13, 0, .34, 0, 0, 0, 0)]
+    [InlineData(14, 0, .31, 0, 0, 0, 0)]
+    [InlineData(15, 0, .28, 0, 0, 0, 0)]
+    public void The_frequency_table_is_the_publications(double perMinute, double low1, double high1, double low2, double high2, double low8, double high8)
+    {
+        double[] expected = [low1, high1, low2, high2, low8, high8];
+        Assert.Equal(expected, Enum.GetValues<LiftingDuration>().SelectMany(
+            duration => new[] { false, true }.Select(high => LiftingEquation.FrequencyMultiplier(perMinute, duration, high))));
+    }
+
+    [Fact]
+    public void At_the_limits_of_the_US_form_something_may_still_be_lifted()
+    {
+        LiftingMultipliers At(double h, double v, double to, double turn = 0) =>
+            LiftingEquation.Assess(Task(1, h, v, 10, to, 0.2, Coupling.Good, turn)).Origin.Multipliers;
+        Assert.Equal(.4, At(25, 30, 30).Horizontal, 12);
+        Assert.Equal(1, At(5, 30, 30).Horizontal);
+        Assert.Equal((.70, .775), (Math.Round(At(10, 70, 70).Vertical, 12), Math.Round(At(10, 0, 0).Vertical, 12)));
+        Assert.Equal(.82 + 1.8 / 70, At(10, 0, 70).Distance, 12);
+        Assert.Equal(0, At(10, 0, 70.1).Distance);
+        Assert.Equal(1, At(10, 30, 35).Distance, 12);
+        Assert.Equal(.568, At(10, 30, 30, 135).Asymmetry, 12);
+        Assert.Equal(.568, At(10, 30, 30, -135).Asymmetry, 12);
+        double Often(double v) => LiftingEquation.Assess(Task(1, 10, v, 10, 30, 13, Coupling.Good)).Origin.Multipliers.Frequency;
+        Assert.Equal((.34, 0), (Often(30), Often(29.9)));
+    }
+
+    [Fact]
+    public void The_worse_end_may_be_either_and_nothing_lifted_where_nothing_may_be_is_too_much()
+    {
+        var assessed = LiftingEquation.Assess(Task(20, 20, 30, 10, 30, 1, Coupling.Good));
+        Assert.Equal(assessed.Origin, assessed.Worse);
+        Assert.True(assessed.Origin.Index > assessed.Destination.Index);
+        Assert.Equal(double.PositiveInfinity, LiftingEquation.Assess(Task(0, 26, 30, 10, 30, 1, Coupling.Good)).Origin.Index);
+    }
+
+    [Fact]
+    public void The_metric_form_has_limits_of_its_own()
+    {
+        LiftingMultipliers At(double h, double v, double to)
+        {
+            var start = new HandPosition(Length.FromCentimetres(h), Length.FromCentimetres(v));
+            var task = new LiftingTask(
+                Mass.FromKilograms(1), start, start with { HandHeight = Length.FromCentimetres(to) }, 13, LiftingDuration.UpToOneHour, Coupling.Fair);
+            return LiftingEquation.Assess(task, UnitSystem.Metric).Origin.Multipliers;
+        }
+
+        Assert.Equal((25.0 / 63, 0, 1), (At(63, 75, 75).Horizontal, At(63.1, 75, 75).Horizontal, At(10, 75, 75).Horizontal));
+        Assert.Equal((.70, .775), (Math.Round(At(25, 175, 175).Vertical, 12), Math.Round(At(25, 0, 0).Vertical, 12)));
+        Assert.Equal((0, 0), (At(25, 175.1, 175).Vertical, At(25, -1, 0).Vertical));
+        Assert.Equal((.82 + 4.5 / 175, 0, 1), (At(25, 0, 175).Distance, At(25, 0, 175.1).Distance, At(25, 75, 80).Distance));
+        Assert.Equal((1, .95), (At(25, 75, 75).Coupling, At(25, 74.9, 75).Coupling));
+        Assert.Equal((.34, 0), (At(25, 75, 75).Frequency, At(25, 74.9, 75).Frequency));
+    }
+
+    [Fact]
+    public void A_load_of_less_than_nothing_is_refused() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => LiftingEquation.Assess(Task(-1, 10, 30, 10, 30, 1, Coupling.Good)));
+
     [Theory]
     [InlineData(25.1, 30, 30, 0)]
     [InlineData(10, 70.1, 70, 0)]
@@ -127,6 +202,18 @@ public class LiftingEquationTests
     [Fact]
     public void Ten_lifts_a_minute_for_eight_minutes_of_fifteen_average_out() =>
         Assert.Equal(80.0 / 15, LiftingEquation.AverageFrequency(10, 8), 12);
+
+    [Fact]
+    public void More_than_fifteen_minutes_of_fifteen_are_fifteen()
+    {
+        Assert.Equal(10, LiftingEquation.AverageFrequency(10, 20));
+        Assert.Throws<ArgumentOutOfRangeException>(() => LiftingEquation.AverageFrequency(-1, 8));
+        Assert.Throws<ArgumentOutOfRangeException>(() => LiftingEquation.AverageFrequency(10, -1));
+    }
+
+    [Fact]
+    public void Tasks_that_together_are_too_frequent_have_no_finite_index() =>
+        Assert.Equal(double.PositiveInfinity, LiftingEquation.CompositeIndex([new CompositeTask(.5, 7), new CompositeTask(.5, 7)], LiftingDuration.UpToOneHour));
 
     [Fact]
     public void The_composite_index_of_three_tasks()
@@ -162,6 +249,7 @@ public class LiftingEquationTests
         // From memory: 8 in and half the depth, 10 in and half the depth near the floor.
         Assert.Equal(Length.FromInches(16), LiftingEquation.ReachFor(Length.FromInches(16), Length.FromInches(30)));
         Assert.Equal(Length.FromInches(18), LiftingEquation.ReachFor(Length.FromInches(16), Length.FromInches(5)));
+        Assert.Equal(Length.FromInches(16), LiftingEquation.ReachFor(Length.FromInches(16), Length.FromInches(10)));
     }
 
     [Fact]

@@ -18,6 +18,7 @@ public class SlidingTests
     public void On_the_limit_the_load_stays()
     {
         Assert.True(Sliding.Holds(.5, .5));
+        Assert.True(Sliding.Holds(0, 0));
         Assert.True(Sliding.Holds(.1 + .2, .3));
         Assert.True(Sliding.Holds(.3, .1 + .2));
         Assert.False(Sliding.Holds(.4999, .5));

@@ -70,7 +70,10 @@ public class TippingTests
         Assert.Equal(0, Tipping.CriticalAcceleration(Length.Zero, Length.FromInches(30)));
         Assert.Equal(0, Tipping.CriticalAcceleration(Length.FromInches(-2), Length.FromInches(30)));
         Assert.Equal(double.PositiveInfinity, Tipping.CriticalAcceleration(Length.FromInches(20), Length.Zero));
+        Assert.Equal(double.PositiveInfinity, Tipping.CriticalAcceleration(Length.FromInches(20), Length.FromInches(-1)));
+        Assert.Equal(0, Tipping.CriticalAcceleration(Length.Zero, Length.Zero));
         Assert.False(Tipping.Stands(Length.Zero, Length.FromInches(30), 0.5));
+        Assert.True(Tipping.Stands(Length.Zero, Length.FromInches(30), 0));
     }
 
     [Fact]
@@ -95,6 +98,18 @@ public class TippingTests
         // Load-securing slides by the International Road Transport Union; rearward 0.5 from memory.
         Assert.Equal((0.8, 0.5, 0.5, 0.6), Figures(RoadAccelerations.En12195Edition2010));
         Assert.Equal((0.8, 0.5, 0.5, 0.7), Figures(RoadAccelerations.En12195Edition2003));
+
+        // CTU Code, road (partly from memory), and Quebec, C-24.2 r. 30 s. 3.
+        Assert.Equal((0.8, 0.5, 0.5, 0.5), Figures(RoadAccelerations.CtuCodeRoad));
+        Assert.Equal((0.8, 0.5, 0.5, 0.5), Figures(RoadAccelerations.Quebec));
+
+        Assert.Equal(
+            ["EN 12195-1:2010", "EN 12195-1:2003", "CTU Code, road", "49 CFR 393.102(a)(1)", "49 CFR 393.102(a)(2)", "C-24.2, r. 30, s. 3"],
+            new[]
+            {
+                RoadAccelerations.En12195Edition2010, RoadAccelerations.En12195Edition2003, RoadAccelerations.CtuCodeRoad,
+                RoadAccelerations.UnitedStatesBreakingStrength, RoadAccelerations.UnitedStatesWorkingLoad, RoadAccelerations.Quebec,
+            }.Select(a => a.Source));
 
         static (double, double, double, double) Figures(RoadAccelerations a) => (a.Forward, a.Rearward, a.Lateral, a.LateralTilt);
     }

@@ -35,6 +35,7 @@ public class BottomCartonTests
         Assert.Equal(Force.Zero, BottomCarton.LoadOnBottom(Mass.FromPounds(25), 1));
         Assert.Equal(Force.FromPoundsForce(100), BottomCarton.LoadOnBottom(Mass.FromPounds(25), 1, Force.FromPoundsForce(100)));
         Assert.Equal(double.PositiveInfinity, BottomCarton.Safety(Force.FromPoundsForce(1), Force.Zero));
+        Assert.Equal(double.PositiveInfinity, BottomCarton.Safety(Force.Zero, Force.Zero));
         Assert.Equal(1, BottomCarton.SafeLayers(Force.Zero, Mass.FromPounds(25)));
     }
 
@@ -65,6 +66,7 @@ public class BottomCartonTests
         Assert.Throws<ArgumentOutOfRangeException>(() => BottomCarton.LoadOnBottom(Mass.FromPounds(25), 0));
         Assert.Throws<ArgumentOutOfRangeException>(() => BottomCarton.LoadOnBottom(Mass.FromPounds(-25), 2));
         Assert.Throws<ArgumentOutOfRangeException>(() => BottomCarton.SafeLayers(Force.FromPoundsForce(100), Mass.Zero));
+        Assert.Throws<ArgumentOutOfRangeException>(() => BottomCarton.SafeLayers(Force.FromPoundsForce(-1), Mass.FromPounds(1)));
         Assert.Throws<ArgumentOutOfRangeException>(() => BottomCarton.SafeLayers(Force.FromPoundsForce(100), Mass.FromPounds(1), 0));
     }
 

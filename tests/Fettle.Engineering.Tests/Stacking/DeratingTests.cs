@@ -95,6 +95,10 @@ public class DeratingTests
     public void The_pattern_row_has_a_better_and_a_worse_end(StackAlignment alignment, bool worst, double left) =>
         Assert.Equal(left, Derating.For(DeratingConditions.Mildest with { Alignment = alignment, WorstCase = worst }).Pattern);
 
+    [Fact]
+    public void The_mildest_conditions_leave_all_but_what_ten_days_take() =>
+        Assert.Equal((.63, false), (Derating.For(DeratingConditions.Mildest).Product, DeratingConditions.Mildest.WorstCase));
+
     [Theory]
     [InlineData(-2, 1)]
     [InlineData(0, 1)]
@@ -116,6 +120,14 @@ public class DeratingTests
     public void Handling_is_counted_in_transfers(int transfers, double left) =>
         // Our reading of the handbook's "10 to 40 %"; no source for the counts.
         Assert.Equal(left, Derating.For(DeratingConditions.Mildest with { Transfers = transfers }).Handling);
+
+    [Fact]
+    public void More_humidity_never_strengthens() =>
+        Gen.Select(Gen.Double[0, 120], Gen.Double[0, 60], Gen.Double[0, 400]).Sample((percent, more, days) =>
+        {
+            var at = DeratingConditions.Mildest with { RelativeHumidity = percent, Days = days };
+            Assert.True(Derating.For(at with { RelativeHumidity = percent + more }).Product <= Derating.For(at).Product);
+        });
 
     [Fact]
     public void Nothing_worse_ever_leaves_more()

@@ -10,6 +10,8 @@ public class MoistureTests
     [InlineData(.08, .12, .7579)]
     [InlineData(.08, .16, .5744)]
     [InlineData(.08, .08, 1)]
+    [InlineData(1, 1, 1)]
+    [InlineData(0, 0, 1)]
     public void Damp_board_keeps_a_power_of_ten_of_its_strength(double first, double second, double left) =>
         Assert.Equal(left, Moisture.StrengthLeft(first, second), 4);
 

@@ -19,6 +19,13 @@ public class OffsetTests
         Assert.Equal(left, Offset.StrengthLeft(Length.FromInches(inches), Length.Zero, Side, Side), 12);
 
     [Fact]
+    public void A_carton_without_a_side_is_refused()
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => Offset.StrengthLeft(Length.Zero, Length.Zero, Length.Zero, Side));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Offset.StrengthLeft(Length.Zero, Length.Zero, Side, Length.Zero));
+    }
+
+    [Fact]
     public void Both_ways_at_once_cost_both() =>
         Assert.Equal(.75 * .75, Offset.StrengthLeft(Length.FromInches(2), Length.FromInches(-2), Side, Side), 12);
 }

@@ -58,12 +58,39 @@ public class VehicleStackingLoadTests
         Close.To(600, load.PoundsForce, Close.Arithmetic);
     }
 
-    [Fact]
-    public void Schedule_C_type_one_has_the_printed_factors()
+    // ASTM D4169: schedule C type 1 as a test laboratory prints it, the rest from memory.
+    [Theory]
+    [InlineData(LoadBearing.Walls, 8.0, 4.5, 3.0, 10.0, 7.0, 5.0)]
+    [InlineData(LoadBearing.RigidInserts, 4.5, 3.0, 2.0, 6.0, 4.5, 3.0)]
+    [InlineData(LoadBearing.Goods, 3.0, 2.0, 1.5, 4.0, 3.0, 2.0)]
+    public void The_factors_are_the_standards(LoadBearing bearing, double b1, double b2, double b3, double c1, double c2, double c3)
     {
-        Assert.Equal(10, VehicleStackingLoad.VehicleFactor(LoadBearing.Walls, AssuranceLevel.I));
-        Assert.Equal(7, VehicleStackingLoad.VehicleFactor(LoadBearing.Walls, AssuranceLevel.II));
-        Assert.Equal(5, VehicleStackingLoad.VehicleFactor(LoadBearing.Walls, AssuranceLevel.III));
+        var levels = Enum.GetValues<AssuranceLevel>();
+        Assert.Equal([b1, b2, b3], levels.Select(level => VehicleStackingLoad.WarehouseFactor(bearing, level)));
+        Assert.Equal([c1, c2, c3], levels.Select(level => VehicleStackingLoad.VehicleFactor(bearing, level)));
+    }
+
+    [Fact]
+    public void The_standards_figures_are_its_editions()
+    {
+        // A test laboratory's pages: 10 lb/ft³ up to edition -16, 12 in the current one; 108 in, or 54 in for small packages.
+        Close.To(10, VehicleStackingLoad.FreightDensityUpTo2016.PoundsPerCubicFoot, Close.Arithmetic);
+        Close.To(12, VehicleStackingLoad.FreightDensityCurrent.PoundsPerCubicFoot, Close.Arithmetic);
+        Assert.Equal((Length.FromInches(108), Length.FromInches(54)), (VehicleStackingLoad.TrailerStackHeight, VehicleStackingLoad.SmallPackageStackHeight));
+    }
+
+    [Fact]
+    public void A_package_that_cannot_be_is_refused()
+    {
+        var (side, density) = (Length.FromInches(20), VehicleStackingLoad.FreightDensityCurrent);
+        Force Load(Length l, Length w, Length h, double factor) => VehicleStackingLoad.MixedFreight(l, w, h, density, VehicleStackingLoad.TrailerStackHeight, factor);
+        Assert.Throws<ArgumentOutOfRangeException>(() => Load(Length.Zero, side, side, 7));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Load(side, Length.Zero, side, 7));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Load(side, side, Length.Zero, 7));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Load(side, side, side, -1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => VehicleStackingLoad.Identical(Mass.FromPounds(-1), side, side * 2, 7));
+        Assert.Throws<ArgumentOutOfRangeException>(() => VehicleStackingLoad.Identical(Mass.FromPounds(1), Length.Zero, side * 2, 7));
+        Assert.Throws<ArgumentOutOfRangeException>(() => VehicleStackingLoad.Identical(Mass.FromPounds(1), side, side * 2, -1));
     }
 
     [Fact]

@@ -77,6 +77,43 @@ public class BetaRateTests
     }
 
     [Fact]
+    public void The_hierarchical_belief_about_the_prior_is_the_books()
+    {
+        // Bayesian Data Analysis, chapter 5 (from memory; arithmetic agrees): with p(α, β) ∝ (α + β)^(−5/2) the mode in
+        // (log α/β, log (α + β)) is (−1.79, 2.74), and the posterior means of α and β are 2.40 and 14.3.
+        var grid = new List<(double LogOdds, double LogTrials, BetaRate Prior, double Log)>();
+        for (var logOdds = -2.4; logOdds <= -1.2; logOdds += .01)
+        {
+            for (var logTrials = 1.0; logTrials <= 6; logTrials += .05)
+            {
+                var (trials, mean) = (Math.Exp(logTrials), 1 / (1 + Math.Exp(-logOdds)));
+                var prior = new BetaRate(mean * trials, (1 - mean) * trials);
+                grid.Add((logOdds, logTrials, prior, Math.Log(prior.Alpha * prior.Beta) - 2.5 * logTrials + prior.LogLikelihood(RatTumours.Groups)));
+            }
+        }
+
+        var top = grid.MaxBy(g => g.Log);
+        Assert.Equal(-1.79, top.LogOdds, .02);
+        Assert.Equal(2.74, top.LogTrials, .06);
+        var whole = grid.Sum(g => Math.Exp(g.Log - top.Log));
+        Assert.Equal(2.40, grid.Sum(g => Math.Exp(g.Log - top.Log) * g.Prior.Alpha) / whole, 2);
+        Assert.Equal(14.3, grid.Sum(g => Math.Exp(g.Log - top.Log) * g.Prior.Beta) / whole, 1);
+    }
+
+    [Fact]
+    public void Likelihood_is_that_of_the_beta_binomial()
+    {
+        // By hand: under Beta(1, 1) three of three has 1 · 2 · 3 / (2 · 3 · 4) = 1/4 chance, and one of two (uncounted order) 1 · 1 / (2 · 3) = 1/6.
+        Assert.Equal(Math.Log(1 / 4.0), BetaRate.Uniform.LogLikelihood([(3, 3)]), 12);
+        Assert.Equal(Math.Log(1 / 24.0), BetaRate.Uniform.LogLikelihood([(3, 3), (1, 2)]), 12);
+        // Many factors: 1 / (n + 1) for all of n.
+        Assert.Equal(-Math.Log(101), BetaRate.Uniform.LogLikelihood([(100, 100)]), 9);
+        Assert.Throws<ArgumentOutOfRangeException>(() => BetaRate.Uniform.LogLikelihood([(3, 2)]));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new BetaRate(0, 1).LogLikelihood([(1, 2)]));
+        Assert.Throws<ArgumentOutOfRangeException>(() => new BetaRate(1, 0).LogLikelihood([(1, 2)]));
+    }
+
+    [Fact]
     public void Groups_that_differ_no_more_than_chance_shrink_to_their_common_rate()
     {
         var prior = BetaRate.MostLikely([(10, 100), (10, 100), (10, 100)]);

@@ -38,6 +38,8 @@ public class DensityTests
         var foot = Length.FromFeet(1);
         Assert.Throws<ArgumentOutOfRangeException>(() => Density.Of(Mass.FromPounds(1), foot, foot, Length.Zero));
         Assert.Throws<ArgumentOutOfRangeException>(() => Density.Of(Mass.FromPounds(1), foot, -foot, -foot));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Density.Of(Mass.FromPounds(1), -foot, foot, -foot));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Density.Of(Mass.FromPounds(1), -foot, -foot, foot));
         Assert.Throws<ArgumentOutOfRangeException>(() => Density.Of(Mass.FromPounds(-1), foot, foot, foot));
         Assert.Throws<ArgumentOutOfRangeException>(() => Density.FromPoundsPerCubicFoot(double.NaN));
         Assert.Throws<ArgumentOutOfRangeException>(() => Density.FromKilogramsPerCubicMetre(double.PositiveInfinity));
@@ -46,6 +48,8 @@ public class DensityTests
     [Fact]
     public void A_density_shows_in_the_units_of_its_reader()
     {
+        Assert.Equal("11.25 lb/ft³", Density.FromPoundsPerCubicFoot(11.25).ToString());
+        Close.To(1.5, Density.FromPoundsPerCubicFoot(12) / Density.FromPoundsPerCubicFoot(8), 1e-14);
         Quantity shown = Density.FromPoundsPerCubicFoot(11.25);
         Assert.Equal("11.3 lb/ft³".Replace(' ', '\u00a0'), shown.Show(UnitSystem.Imperial, CultureInfo.InvariantCulture));
         Assert.Equal("180.2 kg/m³".Replace(' ', '\u00a0'), shown.Show(UnitSystem.Metric, CultureInfo.InvariantCulture));

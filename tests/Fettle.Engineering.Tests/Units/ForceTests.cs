@@ -12,6 +12,8 @@ public class ForceTests
         // Exact by definition: 0.45359237 kg × 9.80665 m/s² (standard gravity, 3rd CGPM, 1901).
         Close.To(4.4482216152605, Force.WeightOf(Mass.FromPounds(1)).Newtons, 1e-15);
         Close.To(1, Force.WeightOf(Mass.FromPounds(1)).PoundsForce, 1e-15);
+        Close.To(4.4482216152605, Force.FromPoundsForce(1).Newtons, 1e-15);
+        Assert.Equal("562.27 lbf", Force.FromPoundsForce(562.27).ToString());
     }
 
     [Fact]

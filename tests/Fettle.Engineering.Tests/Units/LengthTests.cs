@@ -43,6 +43,20 @@ public class LengthTests
     }
 
     [Fact]
+    public void Lengths_are_told_in_every_unit_and_family()
+    {
+        var length = Length.FromInches(100);
+        Assert.Equal((100, 254, 2540, 2.54), (length.Inches, length.Centimetres, length.Millimetres, length.Metres));
+        Assert.Equal((254, 100), (length.In(UnitSystem.Metric), length.In(UnitSystem.Imperial)));
+        Assert.Equal((length, length), (Length.From(254, UnitSystem.Metric), Length.From(100, UnitSystem.Imperial)));
+        Assert.Equal(2.5, length / Length.FromInches(40));
+        Assert.Equal((Length.FromInches(40), Length.FromInches(250)), (length / 2.5, length * 2.5));
+        Assert.Equal("100 in", length.ToString());
+        // 2^63 nanometres are one too many.
+        Assert.Throws<ArgumentOutOfRangeException>(() => Length.FromMetres(9_223_372_036.854775807));
+    }
+
+    [Fact]
     public void Adding_and_taking_away_undo_each_other() =>
         Gen.Select(Gen.Long[-1_000_000_000_000, 1_000_000_000_000], Gen.Long[-1_000_000_000_000, 1_000_000_000_000]).Sample((x, y) =>
         {
@@ -61,6 +75,7 @@ public class LengthTests
         Assert.Equal(Length.FromInches(48), JsonSerializer.Deserialize<Length>("""{"value":4,"unit":"FOT"}"""));
         Assert.Equal(Length.FromInches(48), JsonSerializer.Deserialize<Length>("""{"value":121.92,"unit":"CMT"}"""));
         Assert.Equal(Length.FromInches(48), JsonSerializer.Deserialize<Length>("""{"value":1.2192,"unit":"MTR","note":"ignored"}"""));
+        Assert.Equal(Length.FromInches(48), JsonSerializer.Deserialize<Length>("""{"note":{"value":1},"value":48,"unit":"INH"}"""));
     }
 
     [Theory]

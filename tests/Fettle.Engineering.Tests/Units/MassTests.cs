@@ -38,6 +38,20 @@ public class MassTests
         });
 
     [Fact]
+    public void Masses_are_told_in_both_families_and_reckoned_with()
+    {
+        var mass = Mass.FromPounds(100);
+        Assert.Equal((45.359237, 100), (mass.In(UnitSystem.Metric), mass.In(UnitSystem.Imperial)));
+        Assert.Equal((mass, mass), (Mass.From(45.359237, UnitSystem.Metric), Mass.From(100, UnitSystem.Imperial)));
+        Assert.Equal(Mass.FromPounds(60), mass - Mass.FromPounds(40));
+        Assert.Equal((Mass.FromPounds(300), Mass.FromPounds(300), Mass.FromPounds(40)), (3 * mass, mass * 3.0, mass / 2.5));
+        Assert.Equal(2.5, mass / Mass.FromPounds(40));
+        Assert.Equal(mass, (Mass.Zero - mass).Abs());
+        Assert.Equal("100 lb", mass.ToString());
+        Assert.Throws<OverflowException>(() => Mass.FromNanograms(long.MaxValue) + Mass.FromNanograms(1));
+    }
+
+    [Fact]
     public void Json_carries_kilograms_and_reads_pounds()
     {
         Assert.Equal("""{"value":426.3768278,"unit":"KGM"}""", JsonSerializer.Serialize(Mass.FromPounds(940)));

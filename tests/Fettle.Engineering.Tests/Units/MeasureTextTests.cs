@@ -52,10 +52,74 @@ public class MeasureTextTests
     [InlineData("1.2192 m", 48)]
     [InlineData("1 m 21,92 cm", 48)]
     [InlineData("12 centimetres", 12 / 2.54)]
+    [InlineData("4' - 2\"", 50)]
+    [InlineData("- 48", -48)]
+    [InlineData("123455/123456", 123455 / 123456.0)]
+    [InlineData("0.123456789012 m", 0.123456789012 / 0.0254)]
+    [InlineData("48                                      ", 48)]
     public void A_length_is_read_as_a_dock_clerk_writes_it(string text, double inches)
     {
         Assert.True(MeasureText.TryLength(text, UnitSystem.Imperial, out var length), text);
         Assert.Equal(Length.FromInches(inches), length);
+    }
+
+    [Theory]
+    [InlineData("in inch inches ins \" ''", 25.4)]
+    [InlineData("ft foot feet '", 304.8)]
+    [InlineData("mm millimetre millimetres millimeter millimeters", 1)]
+    [InlineData("cm centimetre centimetres centimeter centimeters", 10)]
+    [InlineData("m metre metres meter meters", 1000)]
+    public void Every_word_for_a_unit_of_length_is_known(string words, double millimetres)
+    {
+        foreach (var word in words.Split(' '))
+        {
+            Assert.True(MeasureText.TryLength("3 " + word, UnitSystem.Metric, out var length), word);
+            Assert.Equal(Length.FromMillimetres(3 * millimetres), length);
+        }
+    }
+
+    [Theory]
+    [InlineData("lb lbs pound pounds #", 0.45359237)]
+    [InlineData("oz ounce ounces", 0.45359237 / 16)]
+    [InlineData("kg kgs kilo kilos kilogram kilograms kilogramme kilogrammes", 1)]
+    [InlineData("g gram grams gramme grammes", 0.001)]
+    [InlineData("tonne tonnes", 1000)]
+    public void Every_word_for_a_unit_of_mass_is_known(string words, double kilograms)
+    {
+        foreach (var word in words.Split(' '))
+        {
+            Assert.True(MeasureText.TryMass("3 " + word, UnitSystem.Metric, out var mass), word);
+            Close.To(3 * kilograms, mass.Kilograms, 1e-12);
+        }
+    }
+
+    [Theory]
+    [InlineData('¼', 1, 4)]
+    [InlineData('½', 1, 2)]
+    [InlineData('¾', 3, 4)]
+    [InlineData('⅓', 1, 3)]
+    [InlineData('⅔', 2, 3)]
+    [InlineData('⅛', 1, 8)]
+    [InlineData('⅜', 3, 8)]
+    [InlineData('⅝', 5, 8)]
+    [InlineData('⅞', 7, 8)]
+    public void Every_written_out_fraction_is_known(char fraction, int over, int under)
+    {
+        Assert.True(MeasureText.TryLength("2" + fraction, UnitSystem.Imperial, out var length));
+        Assert.Equal(Length.FromInches(2 + over / (double)under), length);
+    }
+
+    [Fact]
+    public void What_can_just_be_held_is_read_and_a_nanometre_more_is_not()
+    {
+        Assert.True(MeasureText.TryLength("9223372036.854775807 m", UnitSystem.Metric, out var most));
+        Assert.Equal(long.MaxValue, most.Nanometres);
+        Assert.False(MeasureText.TryLength("9223372036.854775808 m", UnitSystem.Metric, out _));
+        Assert.True(MeasureText.TryLength("-9223372036.854775808 m", UnitSystem.Metric, out var least));
+        Assert.Equal(long.MinValue, least.Nanometres);
+        Assert.False(MeasureText.TryLength("-9223372036.854775809 m", UnitSystem.Metric, out _));
+        Assert.True(MeasureText.TryLength("123456789012 mm", UnitSystem.Metric, out var digits));
+        Assert.Equal(123_456_789_012_000_000, digits.Nanometres);
     }
 
     [Theory]
@@ -119,6 +183,16 @@ public class MeasureTextTests
     [InlineData("48 1/0")]
     [InlineData("1/2/3")]
     [InlineData("4'14\"")]
+    [InlineData("4'12\"")]
+    [InlineData("1/2 ft 3 in")]
+    [InlineData("48,5 1/2")]
+    [InlineData("48,5.1")]
+    [InlineData("48,5 ft 2 in")]
+    [InlineData("1/1234567")]
+    [InlineData("1234567/12345678")]
+    [InlineData("1234567890123 mm")]
+    [InlineData("0.1234567890123 mm")]
+    [InlineData("48                                       ")]
     [InlineData("4.5' 2\"")]
     [InlineData("4' 2\" 3")]
     [InlineData("2 in 4 ft")]

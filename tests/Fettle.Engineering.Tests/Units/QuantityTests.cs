@@ -15,9 +15,40 @@ public class QuantityTests
     [InlineData(12, Unit.Percent, UnitSystem.Metric, "12 %")]
     [InlineData(1234, Unit.Piece, UnitSystem.Imperial, "1,234")]
     [InlineData(0.853, Unit.One, UnitSystem.Imperial, "0.85")]
+    [InlineData(12.345, Unit.One, UnitSystem.Imperial, "12.3")]
+    [InlineData(1234.56, Unit.One, UnitSystem.Imperial, "1,234.6")]
+    [InlineData(9.876, Unit.Inch, UnitSystem.Imperial, "9.88 in")]
+    [InlineData(98.76, Unit.Inch, UnitSystem.Imperial, "98.8 in")]
     [InlineData(200, Unit.KilogramPerCubicMetre, UnitSystem.Imperial, "12.5 lb/ft³")]
     public void A_figure_is_shown_in_its_readers_units(double value, Unit unit, UnitSystem units, string shown) =>
         Assert.Equal(shown.Replace(' ', '\u00a0'), new Quantity(value, unit).Show(units, CultureInfo.InvariantCulture));
+
+    [Fact]
+    public void A_figure_is_shown_in_the_culture_that_is_asked_for()
+    {
+        Assert.Equal("2,5\u00a0in", new Quantity(2.5, Unit.Inch).Show(UnitSystem.Imperial, CultureInfo.GetCultureInfo("de-DE")));
+        Assert.Equal("2.5\u00a0in", new Quantity(2.5, Unit.Inch).Show(UnitSystem.Imperial));
+        Assert.Equal("2.5 INH", new Quantity(2.5, Unit.Inch).ToString());
+    }
+
+    // UN/CEFACT Recommendation 20; SMI and KMT from memory.
+    [Theory]
+    [InlineData(Unit.One, "C62", "")]
+    [InlineData(Unit.Piece, "H87", "")]
+    [InlineData(Unit.Percent, "P1", "%")]
+    [InlineData(Unit.Inch, "INH", "in")]
+    [InlineData(Unit.Centimetre, "CMT", "cm")]
+    [InlineData(Unit.Pound, "LBR", "lb")]
+    [InlineData(Unit.Kilogram, "KGM", "kg")]
+    [InlineData(Unit.PoundPerCubicFoot, "87", "lb/ft³")]
+    [InlineData(Unit.KilogramPerCubicMetre, "KMQ", "kg/m³")]
+    [InlineData(Unit.Mile, "SMI", "mi")]
+    [InlineData(Unit.Kilometre, "KMT", "km")]
+    public void A_unit_has_the_recommendations_code_and_a_short_word(Unit unit, string code, string word) =>
+        Assert.Equal((code, word), (unit.Code(), unit.Word()));
+
+    [Fact]
+    public void What_is_no_unit_has_no_code() => Assert.Throws<ArgumentOutOfRangeException>(() => ((Unit)99).Code());
 
     [Fact]
     public void Going_to_the_other_family_and_back_changes_nothing()

@@ -66,6 +66,13 @@ public class FilmWrapTests
             Assert.True((layers - 1) * each < wanted + 1e-6);
         });
 
+    [Fact]
+    public void Layers_that_hold_a_force_exactly_are_enough()
+    {
+        Assert.Equal(3, FilmWrap.LayersFor(Force.FromPoundsForce(9), Force.FromPoundsForce(3)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => FilmWrap.Common.TurnsToCover(Length.Zero));
+    }
+
     [Theory]
     [InlineData(-0.1)]
     [InlineData(1)]
