@@ -36,6 +36,8 @@ builder.Services.AddJobs(database.ConnectionString, settings.RunsJobs);
 builder.Services.AddDeclarations();
 builder.Services.AddPickups();
 builder.Services.AddRuleSets();
+builder.Services.AddBuildSheets();
+builder.Services.AddCatalogue();
 builder.Services.AddHolds();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();

@@ -1,3 +1,5 @@
+using Fettle.Web.BuildSheets;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
@@ -21,7 +23,11 @@ public static class Setup
 
     public static IServiceCollection AddPickups(this IServiceCollection services) => services.AddSingleton<Submission>();
 
-    public static IServiceCollection AddRuleSets(this IServiceCollection services) => services.AddSingleton<RuleBook>();
+    public static IServiceCollection AddRuleSets(this IServiceCollection services) => services.AddSingleton<CarrierRuleBook>();
+
+    public static IServiceCollection AddBuildSheets(this IServiceCollection services) => services.AddSingleton<BuildSheetDesk>();
+
+    public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
 

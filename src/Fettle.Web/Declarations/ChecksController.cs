@@ -9,7 +9,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace Fettle.Web.Declarations;
 
 [Route("api/v1/checks")]
-public sealed class ChecksController(IDocumentStore store, TimeProvider clock, RuleBook rules, UnitCosts costs) : ApiController
+public sealed class ChecksController(IDocumentStore store, TimeProvider clock, CarrierRuleBook rules, UnitCosts costs) : ApiController
 {
     /// <summary>Checks handling units by a carrier's rules in force now, or by the built-in ones, and offers alternatives. Nothing is stored.</summary>
     /// <param name="alternatives">"none", "best" (the cheapest) or "all" (at most five a line); "all" when left out.</param>

@@ -166,6 +166,7 @@ public sealed record DemoTerminal(string Name, string Address, string Email, str
 
 /// <param name="About">What its freight teaches.</param>
 /// <param name="OpenHolds">Pickups of the last day, each with one line that is held and not decided yet: one a lane, in their order.</param>
+/// <param name="KeepsCatalogue">Its builds that pass, with their cartons and pallets, are in its catalogue.</param>
 /// <param name="Newest">Whether a pickup of the last minutes, whose mail is really sent, is ready or held; null for none.</param>
 public sealed record DemoShipper(
     string Name,
@@ -177,7 +178,8 @@ public sealed record DemoShipper(
     DemoStory Story,
     IReadOnlyList<DemoLane> Lanes,
     IReadOnlyList<DemoBuild> Builds,
-    NewestPickup? Newest = null) : DataFile
+    NewestPickup? Newest = null,
+    bool KeepsCatalogue = false) : DataFile
 {
     [JsonIgnore]
     public Guid Id => StableId.From("demo", "shipper", Name);

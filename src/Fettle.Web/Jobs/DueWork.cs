@@ -1,3 +1,4 @@
+using Fettle.Web.Catalogue;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
@@ -16,6 +17,9 @@ public sealed class DueWork(IBackgroundJobClient jobs, ILogger<DueWork> log)
     public void Notice(Guid noticeId) => Hint(() => jobs.Enqueue<SendNoticeJob>(job => job.RunAsync(noticeId, CancellationToken.None)));
 
     public void RulePreview(Guid previewId) => Hint(() => jobs.Enqueue<RulePreviewJob>(job => job.RunAsync(previewId, CancellationToken.None)));
+
+    /// <summary>A carrier's rules have changed, or will.</summary>
+    public void RecheckBuilds(Guid carrierId) => Hint(() => jobs.Enqueue<RecheckBuildsJob>(job => job.RunForAsync(carrierId, CancellationToken.None)));
 
     private void Hint(Action enqueue)
     {

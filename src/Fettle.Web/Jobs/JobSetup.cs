@@ -1,3 +1,4 @@
+using Fettle.Web.Catalogue;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
@@ -50,6 +51,7 @@ public static class JobSetup
         services.AddTransient<FollowUpJob>();
         services.AddTransient<SendNoticeJob>();
         services.AddTransient<RulePreviewJob>();
+        services.AddTransient<RecheckBuildsJob>();
         if (!runsJobs)
             return services;
         services.AddHangfireServer((provider, server) =>
@@ -83,6 +85,8 @@ public static class JobSetup
                 try
                 {
                     jobs.AddOrUpdate<SweepJob>(SweepJob.Id, job => job.RunAsync(CancellationToken.None), $"*/{settings.Jobs.SweepSeconds} * * * * *");
+                    // Whoever changes rules says so at once; this finds what came with a new version of the program, or whose word was lost.
+                    jobs.AddOrUpdate<RecheckBuildsJob>(RecheckBuildsJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Hourly);
                     return;
                 }
                 catch (DistributedLockTimeoutException e)

@@ -18,7 +18,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace Fettle.Web.Pickups;
 
 [Route("api/v1/pickups")]
-public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, RuleBook rules, Idempotency idempotency, UnitCosts costs) : ApiController
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, CarrierRuleBook rules, Idempotency idempotency, UnitCosts costs) : ApiController
 {
     /// <summary>Declares a pickup. It is checked and kept as a draft until it is submitted.</summary>
     [HttpPost]

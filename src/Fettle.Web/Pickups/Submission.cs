@@ -10,7 +10,7 @@ using Marten;
 namespace Fettle.Web.Pickups;
 
 /// <summary>Hands a draft in, judged by the carrier's rules in force at that moment: event, draft and follow-up in one transaction, then a hint to the job server.</summary>
-public sealed class Submission(IDocumentStore store, RuleBook rules, DueWork due)
+public sealed class Submission(IDocumentStore store, CarrierRuleBook rules, DueWork due)
 {
     public async Task<Decision<PickupEvent>> SubmitAsync(
         Draft draft,

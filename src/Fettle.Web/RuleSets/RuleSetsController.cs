@@ -10,7 +10,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace Fettle.Web.RuleSets;
 
 [Route("api/v1/rule-sets")]
-public sealed class RuleSetsController(IDocumentStore store, TimeProvider clock, RuleBook book) : ApiController
+public sealed class RuleSetsController(IDocumentStore store, TimeProvider clock, CarrierRuleBook book) : ApiController
 {
     /// <summary>The built-in rules, then each carrier's that the caller may see: which version judges now, its limits, and all versions.</summary>
     [HttpGet]

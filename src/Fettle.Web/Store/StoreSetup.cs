@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Fettle.Web.Api;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
 using Fettle.Web.Holds;
@@ -46,6 +47,7 @@ public static class StoreSetup
         PickupStorage.Configure(options);
         HoldStorage.Configure(options);
         RuleSetStorage.Configure(options);
+        CatalogueEntry.Configure(options);
         Notice.Configure(options);
         DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);

@@ -36,9 +36,16 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         POST /api/v1/pickups                         401   201 403 403 403   -
         GET  /api/v1/pickups/{id:guid}               401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/submission    401   201 403 403 403   404 403 403 403
+        GET  /api/v1/pickups/{id:guid}/build-sheets.pdf 401 200 200 200 200  404 404 404 200
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
+        GET  /api/v1/catalogue/cartons               401   200 403 403 403   -
+        POST /api/v1/catalogue/cartons               401   201 403 403 403   -
+        GET  /api/v1/catalogue/platforms             401   200 403 403 403   -
+        POST /api/v1/catalogue/platforms             401   201 403 403 403   -
+        GET  /api/v1/catalogue/builds                401   200 403 403 403   -
+        POST /api/v1/catalogue/builds                401   201 403 403 403   -
         GET  /api/v1/notices                         401   200 200 200 200   -
         GET  /api/v1/rule-sets                       401   200 200 200 200   -
         GET  /api/{documentName}/openapi.json        200   200 200 200 200   -
@@ -54,6 +61,19 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups/{id:guid}/floor-plan           302   200 200 200 200   404 404 404 200
         POST /pickups/{id:guid}                      401   200 403 403 403   404 403 403 403
         POST /pickups/{id:guid}/check                401   200 403 403 403   404 403 403 403
+        GET  /pickups/{id:guid}/lines/{line:int}/build-sheet      302 200 200 200 200  404 404 404 200
+        GET  /pickups/{id:guid}/lines/{line:int}/build-sheet.pdf  302 200 200 200 200  404 404 404 200
+        GET  /pickups/{id:guid}/build-sheets.pdf     302   200 200 200 200   404 404 404 200
+        GET  /catalogue                              302   200 403 403 403   -
+        GET  /catalogue/cartons/add                  302   200 403 403 403   -
+        POST /catalogue/cartons/add                  401   422 403 403 403   -
+        GET  /catalogue/platforms/add                302   200 403 403 403   -
+        POST /catalogue/platforms/add                401   422 403 403 403   -
+        POST /catalogue/{id:guid}/name               401   422 403 403 403   404 403 403 403
+        POST /catalogue/{id:guid}/retire             401   302 403 403 403   404 403 403 403
+        POST /catalogue/{id:guid}/return             401   302 403 403 403   404 403 403 403
+        GET  /catalogue/{id:guid}/build-sheet        302   200 403 403 403   404 403 403 403
+        GET  /catalogue/{id:guid}/build-sheet.pdf    302   200 403 403 403   404 403 403 403
         GET  /holds                                  302   200 200 200 200   -
         GET  /holds/{id:guid}                        302   200 200 200 200   404 404 404 200
         POST /holds/{id:guid}                        401   403 302 403 403   403 404 403 403
@@ -241,6 +261,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         "/api/v1/patterns" => (JsonObject)JsonNode.Parse("""{"deck":{"length":48,"width":40},"carton":{"length":16,"width":12}}""")!,
         "/api/v1/floor-plans" => Freight.ForFloor(),
         "/api/v1/pickups" => Freight.Sound().AsPickup(DateTimeOffset.UtcNow),
+        "/api/v1/catalogue/cartons" => (JsonObject)JsonNode.Parse("""{"name":"Tins","carton":{"length":16,"width":12,"height":10,"grossWeight":22}}""")!,
+        "/api/v1/catalogue/platforms" => (JsonObject)JsonNode.Parse("""{"name":"Blue","platform":{"length":48,"width":40,"height":5.5,"tare":40}}""")!,
+        "/api/v1/catalogue/builds" => World.Build("Four high"),
         "/api/v1/holds/{id:guid}/decisions" => new() { ["decision"] = "release", ["reason"] = "Seen on the floor." },
         _ => [],
     };
@@ -271,12 +294,13 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 
 /// <summary>What a row's ids are taken from.</summary>
 /// <param name="ToDecide">Further holds, one for the API and one for the page: a decision is made once.</param>
-public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview)
+public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build)
 {
     public string Fill(RightsTests.Row row) => row.Path
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
         .Replace("{carrierId:guid}", Carrier.ToString(), StringComparison.Ordinal)
         .Replace("{version:int}", "1", StringComparison.Ordinal)
+        .Replace("{line:int}", "1", StringComparison.Ordinal)
         .Replace("{documentName}", "v1", StringComparison.Ordinal)
         .Replace("{documentName?}", "", StringComparison.Ordinal);
 
@@ -290,6 +314,7 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         var path when path.Contains("/holds/", StringComparison.Ordinal) => Hold,
         var path when path.Contains("/messages/", StringComparison.Ordinal) => Notice,
         var path when path.Contains("/previews/", StringComparison.Ordinal) => Preview,
+        var path when path.Contains("/catalogue/", StringComparison.Ordinal) => Build,
         var path when path.Contains("/people/", StringComparison.Ordinal) => Person,
         _ => Key,
     };
@@ -478,13 +503,14 @@ public sealed class World : IAsyncLifetime
             known ? person.Id : Guid.CreateVersion7(),
             known ? key.Key.Id : Guid.CreateVersion7(),
             carrier,
-            previews[carrier]);
+            previews[carrier],
+            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!));
     }
 
     /// <summary>A version, a draft of the next, and a preview of it.</summary>
     private async Task RuleAsync(Carrier carrier, Guid preview)
     {
-        var book = Portal.Services.GetRequiredService<RuleBook>();
+        var book = Portal.Services.GetRequiredService<CarrierRuleBook>();
         var now = DateTimeOffset.UtcNow;
         var begin = new DraftRuleSet(carrier.Id, carrier.Name, OfBuiltIn: false, Tester, now);
         var heavier = RuleSet.BuiltIn with { Weight = new() { Heavy = Engineering.Units.Mass.FromPounds(1999) } };
@@ -498,5 +524,12 @@ public sealed class World : IAsyncLifetime
 
         async Task DoAsync(Func<CarrierRules?, Decision<RuleSetEvent>> decide) =>
             Assert.Null((await book.DecideAsync(carrier.Id, decide, CancellationToken.None)).Refusal);
+    }
+
+    /// <summary>A body that keeps sound freight as a standard build.</summary>
+    internal static JsonObject Build(string name)
+    {
+        var check = Freight.Sound();
+        return new() { ["name"] = name, ["lane"] = check["lane"]!.DeepClone(), ["handlingUnit"] = check["handlingUnits"]![0]!.DeepClone() };
     }
 }

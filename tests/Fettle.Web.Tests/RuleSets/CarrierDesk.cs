@@ -27,7 +27,7 @@ public sealed class CarrierDesk
 
     public Browser Browser { get; }
 
-    public RuleBook Book => Portal.Services.GetRequiredService<RuleBook>();
+    public CarrierRuleBook Book => Portal.Services.GetRequiredService<CarrierRuleBook>();
 
     public string Path => $"/admin/rules/{Carrier.Id}";
 

@@ -118,7 +118,7 @@ public sealed class RulesInForceTests(SharedPortal shared)
     public async Task Another_node_judges_by_what_has_just_been_published()
     {
         var desk = await CarrierDesk.OpenAsync(shared);
-        var node = new RuleBook(desk.Portal.Store);
+        var node = new CarrierRuleBook(desk.Portal.Store);
         Assert.Same(RuleSet.BuiltIn, await node.InForceAsync(desk.Carrier.Id, DateTimeOffset.UtcNow, Cancel));
 
         await desk.PublishAsync(FourTurns);
@@ -144,7 +144,7 @@ public sealed class RulesInForceTests(SharedPortal shared)
             Assert.Equal(1, await old.ExecuteNonQueryAsync(Cancel));
         }
 
-        var read = await new RuleBook(desk.Portal.Store).InForceAsync(desk.Carrier.Id, DateTimeOffset.UtcNow, Cancel);
+        var read = await new CarrierRuleBook(desk.Portal.Store).InForceAsync(desk.Carrier.Id, DateTimeOffset.UtcNow, Cancel);
 
         Assert.Equal((4, RuleSet.BuiltIn.Height.DoubleStack, RuleSet.BuiltIn.Tipping), (read.Wrap.Turns, read.Height.DoubleStack, read.Tipping));
     }

@@ -45,6 +45,7 @@ public static class Labels
         NoticeKind.PickupForTerminal => "Freight coming",
         NoticeKind.PickupForShipper => "Pickup submitted",
         NoticeKind.HoldDecidedForShipper => "Hold decided",
+        NoticeKind.BuildsNoLongerPass => "Builds no longer pass",
     };
 
     public static string Label(this NoticeState state) => state switch

@@ -17,7 +17,7 @@ namespace Fettle.Web.Areas.Admin.Rules;
 /// <summary>Carriers' rule sets: their versions, the draft of the next one, and what it would do. A carrier's administrator has only the own carrier's.</summary>
 [Authorize(Policies.Administrator)]
 [Route("admin/rules")]
-public sealed class RulesController(IDocumentStore store, RuleBook book, DueWork due, TimeProvider clock, ILogger<RulesController> log) : Controller
+public sealed class RulesController(IDocumentStore store, CarrierRuleBook book, DueWork due, TimeProvider clock, ILogger<RulesController> log) : Controller
 {
     private const string CarrierPath = "{carrierId:guid}";
 
@@ -126,6 +126,7 @@ public sealed class RulesController(IDocumentStore store, RuleBook book, DueWork
                 if (published.Refusal is { } refusal)
                     return await RefusedAsync(carrier, form, refusal, cancel);
                 Log("published rules of", carrierId);
+                due.RecheckBuilds(carrierId);
                 this.Say($"{((RuleSetPublished)published.Events[0]).Rules.Identity} is published. It judges from {Clock.At(from!.Value, ZoneOf(carrier))} on.");
                 return Redirect(PathOf(carrierId));
             case "preview":

@@ -4,6 +4,7 @@ using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Parties;
 
@@ -50,6 +51,13 @@ public sealed record EditorPage
     public string? Notice { get; init; }
 
     public string? ExceptionRequest { get; init; }
+
+    /// <summary>What the shipper's catalogue offers.</summary>
+    public IReadOnlyList<CatalogueEntry> Catalogue { get; init; } = [];
+
+    public BuildNotSaved? BuildNotSaved { get; init; }
+
+    public IEnumerable<CatalogueEntry> Offered(CatalogueKind kind) => Catalogue.Where(entry => entry.Kind == kind);
 
     public UnitSystem Units => Reading.Units;
 

@@ -6,6 +6,7 @@ using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 using Fettle.Web.Areas.Shared;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
@@ -23,7 +24,7 @@ namespace Fettle.Web.Areas.Shipper.Pickups;
 
 [Area("Shipper")]
 [Route("pickups")]
-public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, RuleBook rules, UnitCosts costs) : Controller
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, CarrierRuleBook rules, UnitCosts costs, CatalogueDesk catalogue) : Controller
 {
     /// <summary>How many of the newest submitted pickups the list shows.</summary>
     private const int Shown = 40;
@@ -167,6 +168,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             "remove-carton" when line >= 0 && action.Length == 3 => RemoveCarton(form.HandlingUnits[line].Contents.Lines, action[2]),
             _ => null,
         };
+        var done = await new CatalogueActions(catalogue).DoAsync(action, line, form, Request.Form, await session.Query<Carrier>().ToListAsync(cancel), draft.SiteId, Caller, cancel);
         (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
         if (draft.SubmittedAt is not null)
         {
@@ -181,7 +183,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             Conflict = conflict,
             Version = conflict is null ? draft.Version : version,
             ShowMissing = action[0] is "check" or "submit",
-            Notice = notice,
+            Notice = done.Notice ?? notice,
+            BuildNotSaved = done.NotSaved,
             ExceptionRequest = exceptionRequest,
         };
         if (action[0] != "submit" || conflict is not null)
@@ -259,7 +262,9 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     {
         var shipper = await ShipperAsync(session, cancel);
         var carriers = await session.Query<Carrier>().OrderBy(carrier => carrier.Name).ToListAsync(cancel);
-        return EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, await RulesAsync(form, carriers, cancel), costs, only);
+        var page = EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, await RulesAsync(form, carriers, cancel), costs, only);
+        // Parts of a page show nothing of the catalogue.
+        return only is not null ? page : page with { Catalogue = [.. (await catalogue.ListAsync(shipper.Id, cancel)).Where(entry => !entry.IsRetired)] };
     }
 
     private async Task<RuleSet> RulesAsync(IQuerySession session, PickupForm form, CancellationToken cancel) =>
@@ -291,6 +296,9 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         var lines = new HashSet<int>();
         foreach (var name in names)
         {
+            // Typed for the catalogue, and no part of the declaration.
+            if (name.StartsWith(CatalogueActions.Prefix, StringComparison.Ordinal))
+                continue;
             if (LinePage.Split(name) is var (index, field) && index < form.HandlingUnits.Count && field != "reference")
                 lines.Add(index);
             else
@@ -369,7 +377,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     }
 
     /// <summary>The first of A1, A2, … that no line has.</summary>
-    private static string FreeReference(PickupForm form)
+    internal static string FreeReference(PickupForm form)
     {
         var taken = EditorPage.Names(form);
         return Enumerable.Range(1, PickupFormValidator.MostLines + 1).Select(n => $"A{n}").First(reference => !taken.Contains(reference));

@@ -11,7 +11,7 @@ namespace Fettle.Web.RuleSets;
 /// Which rules judge, and the one way to change them. The rules of a carrier are kept in memory under their revision, and
 /// the revision is asked for each time: one short row. So every node judges by what has been saved, whoever saved it.
 /// </summary>
-public sealed class RuleBook(IDocumentStore store)
+public sealed class CarrierRuleBook(IDocumentStore store)
 {
     private readonly ConcurrentDictionary<Guid, CarrierRules> known = new();
 
