@@ -471,6 +471,27 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_carrier (
     mt_dotnet_type      varchar                     NULL,
 CONSTRAINT pkey_mt_doc_carrier_id PRIMARY KEY (id)
 );
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_carrierrules (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_dotnet_type      varchar                     NULL,
+    mt_version          bigint                      NOT NULL DEFAULT 0,
+CONSTRAINT pkey_mt_doc_carrierrules_id PRIMARY KEY (id)
+);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_catalogueentry (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    shipper_id          uuid                        NULL,
+CONSTRAINT pkey_mt_doc_catalogueentry_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_catalogueentry_idx_shipper_id ON fettle.mt_doc_catalogueentry USING btree (shipper_id);
+
+CREATE UNIQUE INDEX mt_doc_catalogueentry_uidx_shipper_idkindname_key ON fettle.mt_doc_catalogueentry USING btree ((shipper_id), (data ->> 'kind'), (data ->> 'nameKey'));
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_dataprotectionkey (
     id                  varchar                     NOT NULL,
     data                jsonb                       NOT NULL,
@@ -592,6 +613,19 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_rememberedanswer (
     mt_dotnet_type      varchar                     NULL,
 CONSTRAINT pkey_mt_doc_rememberedanswer_id PRIMARY KEY (id)
 );
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_rulepreview (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    carrier_id          uuid                        NULL,
+CONSTRAINT pkey_mt_doc_rulepreview_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_rulepreview_idx_state ON fettle.mt_doc_rulepreview USING btree ((data ->> 'state'));
+
+CREATE INDEX mt_doc_rulepreview_idx_carrier_id ON fettle.mt_doc_rulepreview USING btree (carrier_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_shipper (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

@@ -35,6 +35,9 @@ builder.Services.AddStore(database.ConnectionString, migrate: database.IsPrivate
 builder.Services.AddJobs(database.ConnectionString, settings.RunsJobs);
 builder.Services.AddDeclarations();
 builder.Services.AddPickups();
+builder.Services.AddRuleSets();
+builder.Services.AddBuildSheets();
+builder.Services.AddCatalogue();
 builder.Services.AddHolds();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();

@@ -1,6 +1,9 @@
+using Fettle.Web.BuildSheets;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Mvc;
 
@@ -19,6 +22,12 @@ public static class Setup
         .Configure<MvcOptions>(options => options.MaxModelBindingCollectionSize = MostFields);
 
     public static IServiceCollection AddPickups(this IServiceCollection services) => services.AddSingleton<Submission>();
+
+    public static IServiceCollection AddRuleSets(this IServiceCollection services) => services.AddSingleton<CarrierRuleBook>();
+
+    public static IServiceCollection AddBuildSheets(this IServiceCollection services) => services.AddSingleton<BuildSheetDesk>();
+
+    public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
 

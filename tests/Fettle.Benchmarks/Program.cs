@@ -2,6 +2,7 @@ using Fettle.Benchmarks;
 using Fettle.Benchmarks.Check;
 using Fettle.Benchmarks.MixedCartons;
 using Fettle.Benchmarks.Patterns;
+using Fettle.Benchmarks.RuleSets;
 using Fettle.Benchmarks.TrailerFloor;
 
 // dotnet run -c Release --project tests/Fettle.Benchmarks -- <name>: writes a result table as Markdown to standard output.
@@ -34,8 +35,11 @@ switch (args.FirstOrDefault())
     case "load":
         LoadBenchmark.Run(Console.Out);
         break;
+    case "preview":
+        await PreviewBenchmark.RunAsync();
+        break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, load");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, load, preview");
         return 1;
 }
 

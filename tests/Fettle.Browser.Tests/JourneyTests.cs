@@ -98,6 +98,41 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_build_kept_from_a_passed_line_is_declared_again_in_one_press_and_has_a_sheet_for_the_dock()
+    {
+        var clerk = await SignInAsync("clara", "/pickups");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "New pickup" }).ClickAsync();
+        await FillAsync(clerk, "terminal", "Larkspur Motor Freight, Millbrook");
+        await FillAsync(clerk, "lane.miles", "300");
+        await DeclareTroubledPalletAsync(clerk);
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Use this" }).First.ClickAsync();
+        await Expect(clerk.Locator("#standing")).Not.ToContainTextAsync("Would be held");
+        await clerk.GetByText("Keep as a standard build").ClickAsync();
+        await clerk.GetByLabel("Name of the build").FillAsync("Tumblers, low");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Save this build" }).ClickAsync();
+        await Expect(clerk.Locator(".notice").First).ToContainTextAsync("Tumblers, low is in your catalogue now.");
+        await PictureAsync(clerk, "build-kept");
+
+        await clerk.GotoAsync("/pickups");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "New pickup" }).ClickAsync();
+        await FillAsync(clerk, "terminal", "Larkspur Motor Freight, Millbrook");
+        await FillAsync(clerk, "lane.miles", "300");
+        await FillAsync(clerk, "catalogue-build", "Tumblers, low");
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Add this build" }).ClickAsync();
+        await Expect(clerk.Locator(".notice").First).ToContainTextAsync("A1 was added from Tumblers, low.");
+        await Expect(clerk.Locator("#standing")).ToContainTextAsync("1 handling unit checked");
+        await Expect(clerk.Locator("#standing")).Not.ToContainTextAsync("Would be held");
+        await PictureAsync(clerk, "build-declared-again");
+
+        await clerk.GetByRole(AriaRole.Link, new() { Name = "Build sheet for the dock" }).ClickAsync();
+        await Expect(clerk.Locator(".sheet h1")).ToHaveTextAsync("A1");
+        await Expect(clerk.Locator(".sheet__steps")).ToContainTextAsync("Film");
+        await clerk.GotoAsync("/catalogue");
+        await Expect(clerk.GetByRole(AriaRole.Row).Filter(new() { HasText = "Tumblers, low" })).ToBeVisibleAsync();
+        await PictureAsync(clerk, "catalogue");
+    }
+
+    [Fact]
     public async Task A_pickups_floor_plan_is_a_press_away_and_turns_to_decking_beams()
     {
         var clerk = await portal.ApiAsync(portal.Parties.Clerk);

@@ -2,6 +2,7 @@ using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Security;
 using Microsoft.AspNetCore.Mvc;
 
@@ -35,8 +36,8 @@ public static class Answers
         var status = refusal switch
         {
             NoSuchHold => StatusCodes.Status404NotFound,
-            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile => StatusCodes.Status409Conflict,
-            NothingDeclared => StatusCodes.Status422UnprocessableEntity,
+            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged => StatusCodes.Status409Conflict,
+            NothingDeclared or BuildWouldBeHeld or CatalogueFull => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
         var problem = Problems.Of(status, refusal.Code, T("It was not done."), refusal.Message.Say(UnitSystem.Imperial));

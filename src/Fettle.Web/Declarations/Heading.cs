@@ -13,15 +13,13 @@ public static class Heading
         var site = SiteOf(form, shipper, ownSites);
         if (site is null)
             errors.TryAdd("site", T("Choose one of your sites: {0}.", string.Join(", ", shipper.Sites.Where(s => ownSites.Contains(s.Id)).Select(s => s.Name))));
-        var terminal = carriers
-            .SelectMany(carrier => carrier.Terminals, (carrier, terminal) => (Carrier: carrier, Terminal: terminal))
-            .FirstOrDefault(pair => Names(form.Terminal, pair.Terminal.Id, pair.Terminal.Name) || Names(form.Terminal, pair.Terminal.Id, $"{pair.Carrier.Name}, {pair.Terminal.Name}"));
-        if (terminal.Terminal is null)
+        var terminal = TerminalOf(form, carriers);
+        if (terminal is null)
             errors.TryAdd("terminal", T("Choose the origin terminal: {0}.", string.Join(", ", carriers.SelectMany(c => c.Terminals).Select(t => t.Name))));
         var window = site is null ? null : WindowOf(form.Window, site.TimeZone, errors);
-        if (Wording.Parse<Equipment>(form.Equipment) is not { } equipment || site is null || terminal.Terminal is null || window is null)
+        if (Wording.Parse<Equipment>(form.Equipment) is not { } equipment || site is null || terminal is not var (carrier, origin) || window is null)
             return null;
-        return new(number, shipper.Id, site.Id, terminal.Carrier.Id, terminal.Terminal.Id, form.Destination?.Trim() ?? "", window, equipment);
+        return new(number, shipper.Id, site.Id, carrier.Id, origin.Id, form.Destination?.Trim() ?? "", window, equipment);
     }
 
     /// <summary>The site named, or the only one there is.</summary>
@@ -33,7 +31,23 @@ public static class Heading
             : own.FirstOrDefault(site => Names(form.Site, site.Id, site.Name));
     }
 
-    private static bool Names(string? text, Guid id, string name) =>
+    /// <summary>The terminal named, with its carrier.</summary>
+    public static (Carrier Carrier, Terminal Terminal)? TerminalOf(PickupForm form, IReadOnlyList<Carrier> carriers)
+    {
+        foreach (var carrier in carriers)
+        {
+            foreach (var terminal in carrier.Terminals)
+            {
+                if (Names(form.Terminal, terminal.Id, terminal.Name) || Names(form.Terminal, terminal.Id, $"{carrier.Name}, {terminal.Name}"))
+                    return (carrier, terminal);
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>Whether a text is this id, or this name in any case.</summary>
+    public static bool Names(string? text, Guid id, string name) =>
         text is not null && (string.Equals(text.Trim(), name, StringComparison.OrdinalIgnoreCase) || (Guid.TryParse(text, out var given) && given == id));
 
     private static PickupWindow? WindowOf(WindowForm form, string timeZone, IDictionary<string, string> errors)

@@ -69,6 +69,31 @@ public sealed record Reading(
     private static string CamelCase(string path) =>
         string.Join('.', path.Split('.').Select(part => part.Length == 0 ? part : char.ToLowerInvariant(part[0]) + part[1..]));
 
+    /// <summary>A carton by itself: read as it is in a line, with the same complaints at the same fields ("length").</summary>
+    /// <returns>Null when it cannot be read.</returns>
+    public static Carton? Carton(CartonForm form, UnitSystem units, IDictionary<string, string> errors) =>
+        Alone(UnitForm.Ordinary("A1") with { Contents = new() { Kind = "cartons", PerLayer = "1", Layers = "1", Carton = form } }, units, "contents.carton.", errors) is { Contents: CartonContents cartons }
+            ? cartons.Carton
+            : null;
+
+    /// <summary>A platform by itself.</summary>
+    /// <returns>Null when it cannot be read.</returns>
+    public static Platform? Platform(PlatformForm form, UnitSystem units, IDictionary<string, string> errors) =>
+        Alone(UnitForm.Ordinary("A1") with { Contents = new() { Kind = "piece", Description = "load" }, Platform = form }, units, "platform.", errors)?.Platform;
+
+    /// <summary>A part of a line whose other parts are right.</summary>
+    private static HandlingUnit? Alone(UnitForm line, UnitSystem units, string part, IDictionary<string, string> errors)
+    {
+        line.Outer = new() { Length = "48 in", Width = "40 in", Height = "40 in" };
+        line.GrossWeight = "500 lb";
+        line.Protection.WrapTurns = "0";
+        var found = new Dictionary<string, string>(StringComparer.Ordinal);
+        Collect(UnitFormValidator.For(units).Validate(line), "", found, []);
+        foreach (var (field, message) in found)
+            errors.TryAdd(field.StartsWith(part, StringComparison.Ordinal) ? field[part.Length..] : field, message);
+        return found.Count == 0 ? Unit(line, units) : null;
+    }
+
     /// <summary>A line that the validator has passed.</summary>
     private static HandlingUnit Unit(UnitForm form, UnitSystem units)
     {

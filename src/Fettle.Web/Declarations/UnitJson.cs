@@ -4,7 +4,7 @@ using Fettle.Readiness.Declarations;
 
 namespace Fettle.Web.Declarations;
 
-/// <summary>Body of POST /api/v1/checks.</summary>
+/// <summary>Freight as it is sent to be checked or declared.</summary>
 /// <param name="Units">"imperial": inches and pounds; "metric": centimetres and kilograms.</param>
 /// <param name="DriverOnDock">The driver may see the freight being loaded.</param>
 public record CheckJson(string? Units, LaneJson? Lane, bool? DriverOnDock, IReadOnlyList<UnitJson?>? HandlingUnits)
@@ -154,14 +154,7 @@ public sealed record UnitJson
             Reference = unit.Reference,
             Quantity = unit.Quantity,
             Kind = unit.Kind.Word(),
-            Platform = unit.Platform is { } deck
-                ? new(Long(deck.Length), Long(deck.Width), Long(deck.Height), Heavy(deck.Tare), deck.Material.Word(), deck.Rating is { } rating ? Heavy(rating) : null)
-                {
-                    Entry = deck.Entry.Word(),
-                    Condition = deck.Condition.Word(),
-                    TreatmentMark = deck.TreatmentMark.Word(),
-                }
-                : null,
+            Platform = unit.Platform is { } deck ? PlatformJson.Of(deck, units) : null,
             Outer = new(Long(unit.Outer.Length), Long(unit.Outer.Width), Long(unit.Outer.Height)),
             GrossWeight = Heavy(unit.GrossWeight),
             Contents = unit.Contents switch
@@ -244,6 +237,19 @@ public sealed record PlatformJson(double? Length, double? Width, double? Height,
 
     /// <summary>ISPM 15 mark on the wood: "none", "ht", "mb", "dh" or "sf"; "none" when left out.</summary>
     public string? TreatmentMark { get; init; }
+
+    internal static PlatformJson Of(Platform deck, UnitSystem units) => new(
+        Math.Round(deck.Length.In(units), 6),
+        Math.Round(deck.Width.In(units), 6),
+        Math.Round(deck.Height.In(units), 6),
+        Math.Round(deck.Tare.In(units), 6),
+        deck.Material.Word(),
+        deck.Rating is { } rating ? Math.Round(rating.In(units), 6) : null)
+    {
+        Entry = deck.Entry.Word(),
+        Condition = deck.Condition.Word(),
+        TreatmentMark = deck.TreatmentMark.Word(),
+    };
 }
 
 public sealed record OuterJson(double? Length, double? Width, double? Height);

@@ -16,20 +16,7 @@ public static class Writing
             Reference = unit.Reference,
             Quantity = Text(unit.Quantity),
             Kind = unit.Kind.Word(),
-            Platform = unit.Platform is { } deck
-                ? new()
-                {
-                    Length = Long(deck.Length),
-                    Width = Long(deck.Width),
-                    Height = Long(deck.Height),
-                    Tare = Heavy(deck.Tare),
-                    Material = deck.Material.Word(),
-                    Rating = deck.Rating is { } rating ? Heavy(rating) : null,
-                    Entry = deck.Entry.Word(),
-                    Condition = deck.Condition.Word(),
-                    TreatmentMark = deck.TreatmentMark.Word(),
-                }
-                : new(),
+            Platform = unit.Platform is { } deck ? Platform(deck, units) : new(),
             Outer = new() { Length = Long(unit.Outer.Length), Width = Long(unit.Outer.Width), Height = Long(unit.Outer.Height) },
             GrossWeight = Heavy(unit.GrossWeight),
             Contents = unit.Contents switch
@@ -103,7 +90,20 @@ public static class Writing
         };
     }
 
-    private static CartonForm Carton(Carton carton, UnitSystem units) => new()
+    public static PlatformForm Platform(Platform deck, UnitSystem units) => new()
+    {
+        Length = Text(deck.Length.In(units)),
+        Width = Text(deck.Width.In(units)),
+        Height = Text(deck.Height.In(units)),
+        Tare = Text(deck.Tare.In(units)),
+        Material = deck.Material.Word(),
+        Rating = deck.Rating is { } rating ? Text(rating.In(units)) : null,
+        Entry = deck.Entry.Word(),
+        Condition = deck.Condition.Word(),
+        TreatmentMark = deck.TreatmentMark.Word(),
+    };
+
+    public static CartonForm Carton(Carton carton, UnitSystem units) => new()
     {
         Length = Text(carton.Length.In(units)),
         Width = Text(carton.Width.In(units)),

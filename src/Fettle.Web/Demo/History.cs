@@ -41,6 +41,9 @@ public sealed record History(IReadOnlyList<PlannedPickup> Pickups, IReadOnlyList
 {
     private const int Weeks = 52;
 
+    /// <summary>Before the first pickup of a year that is counted back from this moment.</summary>
+    public static DateTimeOffset BeginningOf(DateTimeOffset now) => now.AddDays(-7 * (Weeks + 2));
+
     /// <summary>A decision comes so many minutes after the freight is handed in …</summary>
     public const int ShortestReview = 25;
 

@@ -1,3 +1,4 @@
+using Fettle.Readiness.RuleSets;
 using Fettle.Web.Identity;
 using Fettle.Web.Parties;
 using Marten;
@@ -40,7 +41,10 @@ public sealed class PartyLoader(Scenario scenario, DemoSettings settings, IDocum
         var load = new DemoLoad { StartedAt = clock.GetUtcNow() };
         session.Insert([.. scenario.Carriers.Select(carrier => carrier.Party())]);
         session.Insert([.. scenario.Shippers.Select(shipper => shipper.Party())]);
+        session.Insert([.. CatalogueLoad.Entries(scenario, load.StartedAt)]);
         session.Insert(load);
+        foreach (var carrier in scenario.Carriers.Where(carrier => carrier.Rules is not null))
+            session.Events.StartStream<CarrierRules>(carrier.Id, scenario.RuleSetOf(carrier, History.BeginningOf(load.StartedAt)));
         await session.SaveChangesAsync(cancel);
         return load;
     }

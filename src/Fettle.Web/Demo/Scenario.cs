@@ -1,9 +1,12 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.RuleSets;
 using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using Fettle.Web.Parties;
+using Fettle.Web.RuleSets;
 using Fettle.Web.Store;
 
 namespace Fettle.Web.Demo;
@@ -79,6 +82,29 @@ public sealed record Scenario(
     public IReadOnlyList<DemoPerson> ReviewersAt(Guid terminalId) =>
         [.. People.People.Where(person => person.Rights.Role == Role.TerminalReviewer && RightsOf(person.Rights).TerminalIds.Contains(terminalId))];
 
+    /// <summary>What an administrator does to give a carrier its rules, all at one moment; nothing for a carrier without.</summary>
+    public IReadOnlyList<RuleSetEvent> RuleSetOf(DemoCarrier carrier, DateTimeOffset at)
+    {
+        if (carrier.Rules is not { } own)
+            return [];
+        var administrators = People.People.Where(person => person.Rights.Role == Role.Administrator).ToArray();
+        var by = (Array.Find(administrators, person => person.Rights.Carrier == carrier.Name) ?? administrators[0]).Actor;
+        var events = new List<RuleSetEvent>();
+        CarrierRules? state = null;
+        Do(CarrierRules.Decide(state, new DraftRuleSet(carrier.Id, carrier.Name, OfBuiltIn: true, by, at)));
+        Do(CarrierRules.Decide(state, new ChangeRuleSet(state!.Revision, own.Read(), by, at)));
+        Do(CarrierRules.Decide(state, new PublishRuleSet(state!.Revision, at, own.Note, by, at)));
+        return events;
+
+        void Do(Decision<RuleSetEvent> decision)
+        {
+            if (decision.Refusal is { } refusal)
+                throw new InvalidOperationException($"The demo's rules of {carrier.Name}: {refusal.Message}");
+            events.AddRange(decision.Events);
+            state = decision.Events.Aggregate(state, CarrierRules.Evolve);
+        }
+    }
+
     private static T Named<T>(IReadOnlyList<T> all, string? name, Func<T, string> nameOf)
     {
         foreach (var one in all)
@@ -108,7 +134,8 @@ public abstract record DataFile
     public string? Schema { get; init; }
 }
 
-public sealed record DemoCarrier(string Name, IReadOnlyList<DemoTerminal> Terminals)
+/// <param name="Rules">Its own rules, published before the year begins; null for a carrier that judges by the built-in ones.</param>
+public sealed record DemoCarrier(string Name, IReadOnlyList<DemoTerminal> Terminals, DemoRules? Rules = null)
 {
     [JsonIgnore]
     public Guid Id => StableId.From("demo", "carrier", Name);
@@ -123,10 +150,23 @@ public sealed record DemoCarrier(string Name, IReadOnlyList<DemoTerminal> Termin
     };
 }
 
+/// <summary>What a carrier has made its own.</summary>
+/// <param name="Note">Why.</param>
+/// <param name="Limits">Text by the limit's path, as typed on the page.</param>
+public sealed record DemoRules(string Note, IReadOnlyDictionary<string, string> Limits)
+{
+    /// <exception cref="InvalidOperationException">A limit is not known, or cannot be set so.</exception>
+    public RuleSet Read() => Limits.Aggregate(RuleSet.BuiltIn, (rules, pair) =>
+        Limit.Find(pair.Key) is { } limit && LimitText.Read(limit, pair.Value, limit.Of(rules)) is { Value: { } value, Error: null }
+            ? limit.With(rules, value)
+            : throw new InvalidOperationException($"The demo's data sets {pair.Key} to \"{pair.Value}\", which cannot be."));
+}
+
 public sealed record DemoTerminal(string Name, string Address, string Email, string TimeZone);
 
 /// <param name="About">What its freight teaches.</param>
 /// <param name="OpenHolds">Pickups of the last day, each with one line that is held and not decided yet: one a lane, in their order.</param>
+/// <param name="KeepsCatalogue">Its builds that pass, with their cartons and pallets, are in its catalogue.</param>
 /// <param name="Newest">Whether a pickup of the last minutes, whose mail is really sent, is ready or held; null for none.</param>
 public sealed record DemoShipper(
     string Name,
@@ -138,7 +178,8 @@ public sealed record DemoShipper(
     DemoStory Story,
     IReadOnlyList<DemoLane> Lanes,
     IReadOnlyList<DemoBuild> Builds,
-    NewestPickup? Newest = null) : DataFile
+    NewestPickup? Newest = null,
+    bool KeepsCatalogue = false) : DataFile
 {
     [JsonIgnore]
     public Guid Id => StableId.From("demo", "shipper", Name);

@@ -48,12 +48,15 @@ internal sealed class CornerView
     }
 
     /// <summary>With the outside length, width and height written at the edges.</summary>
-    public static void Draw(Canvas canvas, Scene scene, Box area, UnitSystem units)
+    /// <param name="labels">Where the two labels go, on the two sides that show.</param>
+    public static void Draw(Canvas canvas, Scene scene, Box area, UnitSystem units, bool labels = false)
     {
         const double Margin = 17;
         var view = new CornerView(canvas, scene, new(area.X + Margin, area.Y + 3, area.Width - (2 * Margin), area.Height - Margin - 5), double.PositiveInfinity);
         canvas.Open("fd-corner", view.scale);
         view.Unit();
+        if (labels)
+            view.Labels();
         view.Dimensions(units);
         canvas.Close();
     }
@@ -399,6 +402,29 @@ internal sealed class CornerView
     }
 
     private static bool Overlap(Slot a, Slot b) => a.X < b.Right - 0.01 && b.X < a.Right - 0.01 && a.Y < b.Far - 0.01 && b.Y < a.Far - 0.01;
+
+    /// <summary>An A6 label on each face, its right edge near the face's right edge, its bars between the heights that GS1 asks for.</summary>
+    private void Labels()
+    {
+        var (wide, high) = (LabelPlace.Width.Inches, LabelPlace.Height.Inches);
+        var top = Math.Min(LabelPlace.Highest.Inches, scene.Height - 1);
+        var foot = Math.Max(scene.PlatformHeight, top - high);
+        var edge = LabelPlace.FromEdge.Inches;
+        if (scene.LoadLength > wide + edge)
+            Label(Side(scene.LoadRight - edge - wide, scene.LoadRight - edge, scene.LoadFar, foot, top));
+        if (scene.LoadWidth > wide + edge)
+            Label(End(scene.LoadRight, scene.LoadY + edge, scene.LoadY + edge + wide, foot, top));
+
+        void Label(Spot[] face)
+        {
+            canvas.Polygon(Look.Label, face);
+            var (along, up) = (face[1] - face[0], face[3] - face[0]);
+            canvas.Path(
+                Look.LabelBars,
+                Enumerable.Range(1, 5).Select(i => face[0] + (along * (i / 6.0)) + (up * 0.1)).Select(foot => new[] { foot, foot + (up * 0.4) }),
+                closed: false);
+        }
+    }
 
     private void Dimensions(UnitSystem units)
     {

@@ -67,5 +67,8 @@ internal readonly record struct Look(string Class, string Attributes)
     public static readonly Look Strong = new("fd-text fd-strong", "fill=\"INK\" font-size=\"11.5\" font-weight=\"bold\"");
     public static readonly Look TagText = new("fd-tag-text", "fill=\"#24292f\" font-size=\"10\"");
     public static readonly Look OverTagText = new("fd-tag-text fd-over-text", $"fill=\"{Red}\" font-size=\"10.5\" font-weight=\"bold\"");
+    public static readonly Look Count = new("fd-count", "fill=\"#1f2328\" font-size=\"11\" font-weight=\"bold\"");
+    public static readonly Look Label = new("fd-label", "fill=\"#ffffff\" stroke=\"#000000\" stroke-width=\"0.9\"");
+    public static readonly Look LabelBars = new("fd-label-bars", "fill=\"none\" stroke=\"#000000\" stroke-width=\"0.5\"");
     public static readonly Look Wrong = new("fd-text fd-wrong", $"fill=\"{Red}\" font-size=\"11.5\" font-weight=\"bold\"");
 }

@@ -11,8 +11,9 @@ internal static class PlanView
     private static readonly Length Bare = Length.FromInches(0.05);
 
     /// <param name="figures">Write what overhangs, what is bare and where the forks go in.</param>
+    /// <param name="numbered">Count the cartons, row by row.</param>
     /// <returns>Where the drawing ends below.</returns>
-    public static double Draw(Canvas canvas, Scene scene, Box area, UnitSystem units, bool figures)
+    public static double Draw(Canvas canvas, Scene scene, Box area, UnitSystem units, bool figures, bool numbered = false)
     {
         var (x0, x1) = (Math.Min(0, scene.LoadX), Math.Max(scene.DeckLength, scene.LoadRight));
         var (y0, y1) = (Math.Min(0, scene.LoadY), Math.Max(scene.DeckWidth, scene.LoadFar));
@@ -29,7 +30,7 @@ internal static class PlanView
             Deck(canvas, scene, deck);
         var load = At(scene.LoadX, scene.LoadY, scene.LoadLength, scene.LoadWidth);
         if (scene.ShowsCartons)
-            Cartons(canvas, scene, At);
+            Cartons(canvas, scene, At, numbered);
         else
             Block(canvas, scene, load);
         if (scene.Overhangs)
@@ -55,13 +56,23 @@ internal static class PlanView
             closed: false);
     }
 
-    private static void Cartons(Canvas canvas, Scene scene, Func<double, double, double, double, Box> at)
+    private static void Cartons(Canvas canvas, Scene scene, Func<double, double, double, double, Box> at, bool numbered)
     {
         var seams = new List<Spot[]>();
-        foreach (var slot in scene.Layer)
+        var count = 0;
+        // Cartons whose near edges are level to a quarter of an inch are of one row.
+        foreach (var slot in numbered ? scene.Layer.OrderBy(slot => Math.Round(slot.Y * 4)).ThenBy(slot => slot.X) : scene.Layer.AsEnumerable())
         {
             var box = at(slot.X, slot.Y, slot.Length, slot.Width);
             canvas.Rect(slot.Turned ? Look.Turned : Look.Carton, box);
+            count++;
+            if (numbered)
+            {
+                if (Math.Min(box.Width, box.Height) > 9)
+                    canvas.Text(Look.Count, box.Middle + new Spot(0, 4), Words.Number(count), Canvas.Anchor.Middle);
+                continue;
+            }
+
             // The tape runs along a carton's length.
             var (middle, half) = (box.Middle, 0.32);
             if (Math.Min(box.Width, box.Height) > 5)

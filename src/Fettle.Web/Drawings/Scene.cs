@@ -19,6 +19,7 @@ internal readonly record struct Slot(double X, double Y, double Length, double W
 /// </summary>
 /// <param name="Layer">One full layer; empty when the unit is not drawn as cartons.</param>
 /// <param name="OtherLayer">The layers between, when they are interlocked and the layer can be turned so that it differs.</param>
+/// <param name="Turn">How those differ from the layer; null without them.</param>
 /// <param name="TopLayer">The cartons of an unfinished layer, put where they hide least: which places they take is not declared.</param>
 internal sealed record Scene(
     HandlingUnit Unit,
@@ -33,6 +34,7 @@ internal sealed record Scene(
     double LoadHeight,
     IReadOnlyList<Slot> Layer,
     IReadOnlyList<Slot>? OtherLayer,
+    LayerTurn? Turn,
     IReadOnlyList<Slot> TopLayer,
     int FullLayers)
 {
@@ -107,6 +109,7 @@ internal sealed record Scene(
         Slot[] top = cartons is { TopLayer: > 0 } && layer.Length > 0
             ? [.. layer.OrderBy(slot => slot.Right + slot.Far).Take(cartons.TopLayer)]
             : [];
+        var (other, turn) = cartons?.Stack == StackKind.Interlocked && layer.Length <= MostCartons ? Turned(layer, x, y, length, width) : default;
         return new(
             unit,
             shape,
@@ -119,7 +122,8 @@ internal sealed record Scene(
             width,
             Math.Max(0, shape.LoadHeight.Inches),
             layer,
-            cartons?.Stack == StackKind.Interlocked && layer.Length <= MostCartons ? Turned(layer, x, y, length, width) : null,
+            other,
+            turn,
             top,
             isFull ? cartons!.Layers : layer.Length > 0 && top.Length == 0 ? 1 : 0);
     }
@@ -159,23 +163,23 @@ internal sealed record Scene(
         return [.. layer.Select(slot => slot with { X = slot.X + right, Y = slot.Y + far })];
     }
 
-    /// <summary>The layer mirrored or turned half round within its footprint, whichever first differs; null when none does.</summary>
-    private static Slot[]? Turned(Slot[] layer, double x, double y, double length, double width)
+    /// <summary>The layer mirrored or turned half round within its footprint, whichever first differs; nothing when none does.</summary>
+    private static (Slot[]? Layer, LayerTurn? Turn) Turned(Slot[] layer, double x, double y, double length, double width)
     {
         var right = x + x + length;
         var far = y + y + width;
-        foreach (var (alongX, alongY) in new[] { (true, false), (false, true), (true, true) })
+        foreach (var turn in new[] { LayerTurn.MirroredAlongLength, LayerTurn.MirroredAcrossWidth, LayerTurn.HalfTurn })
         {
             Slot[] turned = [.. layer.Select(slot => slot with
             {
-                X = alongX ? right - slot.Right : slot.X,
-                Y = alongY ? far - slot.Far : slot.Y,
+                X = turn != LayerTurn.MirroredAcrossWidth ? right - slot.Right : slot.X,
+                Y = turn != LayerTurn.MirroredAlongLength ? far - slot.Far : slot.Y,
             })];
             if (!Same(layer, turned))
-                return turned;
+                return (turned, turn);
         }
 
-        return null;
+        return default;
     }
 
     private static bool Same(Slot[] a, Slot[] b)

@@ -34,6 +34,14 @@ public sealed record Caller(Guid Id, string Name, Rights Rights)
     public bool MayDecide(PickupHeader pickup) => Role == Role.TerminalReviewer && MaySee(pickup);
 
     /// <summary>
+    /// A carrier's published rules. Shippers see everybody's, since they choose among carriers; a carrier's people see their own.
+    /// </summary>
+    public bool MaySeeRulesOf(Guid carrierId) => Role == Role.ShipperClerk || Rights.CarrierId is null || Rights.CarrierId == carrierId;
+
+    /// <summary>A carrier's rules, their draft and previews, which the caller may see and change.</summary>
+    public bool MaySetRulesOf(Guid carrierId) => Role == Role.Administrator && (Rights.CarrierId is null || Rights.CarrierId == carrierId);
+
+    /// <summary>
     /// People and API keys with these rights, which the caller may see, make and change. An administrator of one carrier
     /// manages that carrier's own; nobody hands out more than they have.
     /// </summary>

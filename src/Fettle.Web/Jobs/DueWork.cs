@@ -1,5 +1,7 @@
+using Fettle.Web.Catalogue;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Hangfire;
 
 namespace Fettle.Web.Jobs;
@@ -13,6 +15,11 @@ public sealed class DueWork(IBackgroundJobClient jobs, ILogger<DueWork> log)
     public void FollowUp(Guid pickupId) => Hint(() => jobs.Enqueue<FollowUpJob>(job => job.RunAsync(pickupId, CancellationToken.None)));
 
     public void Notice(Guid noticeId) => Hint(() => jobs.Enqueue<SendNoticeJob>(job => job.RunAsync(noticeId, CancellationToken.None)));
+
+    public void RulePreview(Guid previewId) => Hint(() => jobs.Enqueue<RulePreviewJob>(job => job.RunAsync(previewId, CancellationToken.None)));
+
+    /// <summary>A carrier's rules have changed, or will.</summary>
+    public void RecheckBuilds(Guid carrierId) => Hint(() => jobs.Enqueue<RecheckBuildsJob>(job => job.RunForAsync(carrierId, CancellationToken.None)));
 
     private void Hint(Action enqueue)
     {

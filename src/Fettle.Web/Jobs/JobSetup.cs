@@ -1,5 +1,7 @@
+using Fettle.Web.Catalogue;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Hangfire;
 using Hangfire.AspNetCore;
 using Hangfire.PostgreSql;
@@ -48,6 +50,8 @@ public static class JobSetup
         services.AddTransient<SweepJob>();
         services.AddTransient<FollowUpJob>();
         services.AddTransient<SendNoticeJob>();
+        services.AddTransient<RulePreviewJob>();
+        services.AddTransient<RecheckBuildsJob>();
         if (!runsJobs)
             return services;
         services.AddHangfireServer((provider, server) =>
@@ -81,6 +85,8 @@ public static class JobSetup
                 try
                 {
                     jobs.AddOrUpdate<SweepJob>(SweepJob.Id, job => job.RunAsync(CancellationToken.None), $"*/{settings.Jobs.SweepSeconds} * * * * *");
+                    // Whoever changes rules says so at once; this finds what came with a new version of the program, or whose word was lost.
+                    jobs.AddOrUpdate<RecheckBuildsJob>(RecheckBuildsJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Hourly);
                     return;
                 }
                 catch (DistributedLockTimeoutException e)

@@ -1,5 +1,6 @@
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Hangfire;
 using Hangfire.States;
 using Marten;
@@ -30,5 +31,10 @@ public sealed class SweepJob(IDocumentStore store, TimeProvider clock, DueWork d
             .OrderBy(notice => notice.DueAt).Take(AtOnce).Select(notice => notice.Id).ToListAsync(cancel);
         foreach (var notice in notices)
             due.Notice(notice);
+        var previews = await session.Query<RulePreview>()
+            .Where(preview => preview.State == RulePreviewState.Due || (preview.State == RulePreviewState.Running && preview.RunningUntil <= now))
+            .OrderBy(preview => preview.AskedAt).Take(AtOnce).Select(preview => preview.Id).ToListAsync(cancel);
+        foreach (var preview in previews)
+            due.RulePreview(preview);
     }
 }

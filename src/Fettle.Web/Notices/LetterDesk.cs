@@ -1,5 +1,7 @@
+using Fettle.Engineering.Units;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Notices.Letters;
 using Fettle.Web.Parties;
 using Marten;
@@ -20,6 +22,7 @@ public sealed class LetterDesk(Settings settings)
             NoticeKind.PickupForTerminal => await AboutPickupAsync(notice, session, PickupLetter.ForTerminal, cancel),
             NoticeKind.PickupForShipper => await AboutPickupAsync(notice, session, PickupLetter.ForShipper, cancel),
             NoticeKind.HoldDecidedForShipper => await AboutDecisionAsync(notice, session, cancel),
+            NoticeKind.BuildsNoLongerPass => await AboutBuildsAsync(notice, session, cancel),
         };
     }
 
@@ -35,6 +38,25 @@ public sealed class LetterDesk(Settings settings)
         var hold = await session.LoadAsync<Hold>(notice.HoldId!.Value, cancel)
             ?? throw new InvalidOperationException($"There is a notice about hold {notice.HoldId}, but no such hold.");
         return HoldLetter.Decided(hold, await NamesAsync(session, hold.Placed.Pickup, cancel), Link($"/holds/{hold.Id}"));
+    }
+
+    /// <summary>The builds that these rules stand against, by the names that they have now.</summary>
+    private async Task<Letter> AboutBuildsAsync(Notice notice, IQuerySession session, CancellationToken cancel)
+    {
+        Guid? carrierId = notice.CarrierId == Guid.Empty ? null : notice.CarrierId;
+        var shipper = await session.LoadAsync<Shipper>(notice.ShipperId, cancel) ?? throw new InvalidOperationException($"There is no shipper {notice.ShipperId}.");
+        var carrier = carrierId is { } id ? await session.LoadAsync<Carrier>(id, cancel) : null;
+        var entries = await session.Query<CatalogueEntry>()
+            .Where(entry => entry.ShipperId == notice.ShipperId && entry.SiteId == notice.SiteId && entry.Kind == CatalogueKind.Build)
+            .ToListAsync(cancel);
+        var failing = entries
+            .Select(entry => (entry.Name, Judged: entry.Build!.Judgements.FirstOrDefault(judgement => judgement.CarrierId == carrierId && judgement.RuleSet == notice.RuleSet && !judgement.Passes)))
+            .Where(build => build.Judged is not null)
+            .Select(build => (build.Name, build.Judged!))
+            .OrderBy(build => build.Name, StringComparer.Ordinal)
+            .ToArray();
+        return CatalogueLetter.BuildsNoLongerPass(
+            shipper.Name, shipper.Sites.FirstOrDefault(site => site.Id == notice.SiteId)?.Name ?? "", carrier?.Name, notice.RuleSet!, failing, UnitSystem.Imperial, Link("/catalogue"));
     }
 
     private static async Task<PickupNames> NamesAsync(IQuerySession session, PickupHeader header, CancellationToken cancel)

@@ -1,3 +1,4 @@
+using Fettle.Readiness.RuleSets;
 using JasperFx.Metadata;
 using Marten;
 
@@ -13,10 +14,14 @@ public sealed class Notice : IVersioned
 
     public required NoticeKind Kind { get; set; }
 
+    /// <summary>Empty for a notice that is about no pickup.</summary>
     public required Guid PickupId { get; set; }
 
     /// <summary>The hold it is about; null for a notice of a whole pickup.</summary>
     public Guid? HoldId { get; set; }
+
+    /// <summary>The rules that changed; null for a notice about freight.</summary>
+    public RuleSetVersion? RuleSet { get; set; }
 
     /// <summary>What people call its subject: the pickup's or the hold's number.</summary>
     public required string About { get; set; }
@@ -71,6 +76,7 @@ public enum NoticeKind
     PickupForTerminal,
     PickupForShipper,
     HoldDecidedForShipper,
+    BuildsNoLongerPass,
 }
 
 public enum NoticeState

@@ -32,7 +32,7 @@ public sealed record NoticesAnswer(IReadOnlyList<NoticeAnswer> Notices);
 public sealed record NoticeAnswer(
     Guid Id,
     string Kind,
-    Guid PickupId,
+    Guid? PickupId,
     Guid? HoldId,
     string About,
     string To,
@@ -46,7 +46,7 @@ public sealed record NoticeAnswer(
     public static NoticeAnswer Of(Notice notice) => new(
         notice.Id,
         notice.Kind.Word(),
-        notice.PickupId,
+        notice.PickupId == Guid.Empty ? null : notice.PickupId,
         notice.HoldId,
         notice.About,
         notice.To,

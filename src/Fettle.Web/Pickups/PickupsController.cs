@@ -9,6 +9,7 @@ using Fettle.Web.Api;
 using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using Fettle.Web.Parties;
+using Fettle.Web.RuleSets;
 using Fettle.Web.Security;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
@@ -17,7 +18,7 @@ using Microsoft.AspNetCore.Mvc;
 namespace Fettle.Web.Pickups;
 
 [Route("api/v1/pickups")]
-public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, Idempotency idempotency, UnitCosts costs) : ApiController
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, CarrierRuleBook rules, Idempotency idempotency, UnitCosts costs) : ApiController
 {
     /// <summary>Declares a pickup. It is checked and kept as a draft until it is submitted.</summary>
     [HttpPost]
@@ -53,7 +54,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             ChangedBy = Caller.Actor,
             ChangedAt = now,
         };
-        var answer = PickupAnswer.OfDraft(draft, header, PickupParties.Of(shipper!, carriers.Single(c => c.Id == header.CarrierId), header), reading.Readable!, costs);
+        var inForce = await rules.InForceAsync(header.CarrierId, now, cancel);
+        var answer = PickupAnswer.OfDraft(draft, header, PickupParties.Of(shipper!, carriers.Single(c => c.Id == header.CarrierId), header), reading.Readable!, inForce, costs);
         var location = $"/api/v1/pickups/{draft.Id}";
         session.Insert(draft);
         idempotency.Remember(session, StatusCodes.Status201Created, answer, location);
@@ -73,7 +75,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             if (!Caller.MaySee(pickup.Header))
                 return Answers.NotFound("pickup");
             var holds = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == id).ToListAsync(cancel);
-            return Ok(PickupAnswer.OfSubmitted(pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), holds));
+            return Ok(PickupAnswer.OfSubmitted(pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), holds, await rules.ThatJudgedAsync(pickup, cancel)));
         }
 
         if (await session.LoadAsync<Draft>(id, cancel) is not { } draft || !Caller.MayDeclareFor(draft.ShipperId, draft.SiteId))
@@ -82,7 +84,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         var (header, parties, reading, errors) = await ReadAsync(session, draft, cancel);
         return header is null || errors.Count > 0
             ? Ok(PickupAnswer.OfUnfinished(draft, errors))
-            : Ok(PickupAnswer.OfDraft(draft, header, parties!, reading.Readable!, costs));
+            : Ok(PickupAnswer.OfDraft(draft, header, parties!, reading.Readable!, await rules.InForceAsync(header.CarrierId, clock.GetUtcNow(), cancel), costs));
     }
 
     /// <summary>
@@ -116,6 +118,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             return Answers.Unreadable(errors);
         var location = $"/api/v1/pickups/{id}";
         PickupAnswer? answer = null;
+        var inForce = await rules.InForceAsync(header.CarrierId, now, cancel);
         var decision = await submission.SubmitAsync(draft, header, reading.Readable!, request?.ExceptionRequest, Caller.Actor, now, Remember, cancel);
         if (decision.Refusal is { } refusal)
             return Answers.Refused(refusal);
@@ -123,7 +126,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
 
         void Remember(IDocumentSession saving, Pickup pickup)
         {
-            answer = PickupAnswer.OfSubmitted(pickup, parties!, []);
+            answer = PickupAnswer.OfSubmitted(pickup, parties!, [], inForce);
             idempotency.Remember(saving, StatusCodes.Status201Created, answer, location);
         }
     }
@@ -233,22 +236,20 @@ public sealed record PickupAnswer(
     DateTimeOffset? SubmittedAt,
     IReadOnlyDictionary<string, string>? Unfinished)
 {
-    private static RuleSet Rules => Readiness.RuleSets.RuleSet.BuiltIn;
-
-    public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration, UnitCosts costs)
+    public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration, RuleSet rules, UnitCosts costs)
     {
-        var check = CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, Rules), Rules, costs, AlternativesWanted.All);
+        var check = CheckAnswer.Of(declaration, ReadinessCheck.Run(declaration, rules), rules, costs, AlternativesWanted.All);
         return Of(draft.Id, header, parties, "draft", check.Verdict, check.RuleSet, check.Findings, check.HandlingUnits, [], null, null);
     }
 
     public static PickupAnswer OfUnfinished(Draft draft, IReadOnlyDictionary<string, string> errors) =>
         new(draft.Id, draft.Number, "draft", null, null, null, null, null, null, draft.Form.Destination, null, draft.Form.Equipment, [], [], [], null, null, errors);
 
-    public static PickupAnswer OfSubmitted(Pickup pickup, PickupParties parties, IReadOnlyList<Hold> holds)
+    public static PickupAnswer OfSubmitted(Pickup pickup, PickupParties parties, IReadOnlyList<Hold> holds, RuleSet rules)
     {
         var state = pickup.Verdict != Readiness.Findings.Verdict.Hold ? "booked" : holds.Count > 0 && holds.All(hold => !hold.IsOpen) ? "decided" : "held";
         // Findings and verdicts are those of the day; figures are computed from the declaration as it was.
-        var measured = ReadinessCheck.Run(pickup.Declaration, Rules).HandlingUnits;
+        var measured = ReadinessCheck.Run(pickup.Declaration, rules).HandlingUnits;
         var units = pickup.Declaration.HandlingUnits
             .Zip(pickup.Units, measured)
             .Select(line => UnitAnswer.Of(line.First, line.Third with { Verdict = line.Second.Verdict, Findings = line.Second.Findings }, pickup.Declaration.Units, null));

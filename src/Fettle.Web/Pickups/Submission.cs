@@ -1,16 +1,16 @@
 using Fettle.Readiness;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Pickups;
-using Fettle.Readiness.RuleSets;
 using Fettle.Web.Declarations;
 using Fettle.Web.Jobs;
+using Fettle.Web.RuleSets;
 using Fettle.Web.Store;
 using Marten;
 
 namespace Fettle.Web.Pickups;
 
-/// <summary>Hands a draft in: event, draft and follow-up in one transaction, then a hint to the job server.</summary>
-public sealed class Submission(IDocumentStore store, DueWork due)
+/// <summary>Hands a draft in, judged by the carrier's rules in force at that moment: event, draft and follow-up in one transaction, then a hint to the job server.</summary>
+public sealed class Submission(IDocumentStore store, CarrierRuleBook rules, DueWork due)
 {
     public async Task<Decision<PickupEvent>> SubmitAsync(
         Draft draft,
@@ -46,7 +46,8 @@ public sealed class Submission(IDocumentStore store, DueWork due)
         Action<IDocumentSession, Pickup> followUp,
         CancellationToken cancel)
     {
-        var command = new SubmitPickup(draft.Id, header, declaration, RuleSet.BuiltIn, string.IsNullOrWhiteSpace(exceptionRequest) ? null : exceptionRequest.Trim(), by, at);
+        var inForce = await rules.InForceAsync(header.CarrierId, at, cancel);
+        var command = new SubmitPickup(draft.Id, header, declaration, inForce, string.IsNullOrWhiteSpace(exceptionRequest) ? null : exceptionRequest.Trim(), by, at);
         try
         {
             return await store.DecideAsync<Pickup, PickupEvent>(

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Fettle.Web.Api;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
 using Fettle.Web.Holds;
@@ -8,6 +9,7 @@ using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using JasperFx;
 using JasperFx.Events;
 using Marten;
@@ -44,6 +46,8 @@ public static class StoreSetup
         Draft.Configure(options);
         PickupStorage.Configure(options);
         HoldStorage.Configure(options);
+        RuleSetStorage.Configure(options);
+        CatalogueEntry.Configure(options);
         Notice.Configure(options);
         DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);

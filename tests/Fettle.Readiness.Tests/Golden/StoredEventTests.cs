@@ -7,6 +7,7 @@ using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
 using Fettle.Readiness.Tests.Declarations;
 
 namespace Fettle.Readiness.Tests.Golden;
@@ -38,9 +39,35 @@ public class StoredEventTests
         new HoldDecided(HoldId, new("0198a1c0-0000-7000-8000-0000000000e1"), HoldDecision.ReleaseAsException, "Strapped on our dock.", Evening.Reviewer, Evening.At.AddHours(2)));
 
     [Fact]
+    public void A_begun_rule_set_is_read_as_pinned() => IsKept(new RuleSetDrafted(CarrierId, Heronways, new("Common practice", 1), Evening.Reviewer, Evening.At));
+
+    [Fact]
+    public void A_changed_rule_set_is_read_as_pinned() => IsKept(new RuleSetChanged(CarrierId, Heronways, Evening.Reviewer, Evening.At));
+
+    [Fact]
+    public void A_published_rule_set_is_read_as_pinned() => IsKept(new RuleSetPublished(CarrierId, Heronways, Evening.At.AddDays(7), "Lower doors.", Evening.Reviewer, Evening.At));
+
+    [Fact]
+    public void A_rule_set_given_up_is_stored_as_pinned() => IsPinned(new RuleSetDraftDropped(CarrierId, Evening.Reviewer, Evening.At));
+
+    [Fact]
+    public void A_limit_that_an_old_rule_set_does_not_have_takes_its_default()
+    {
+        var old = JsonNode.Parse(File.ReadAllText(Path.Combine(Folder(), "RuleSetPublished.json")))!;
+        old["rules"]!["height"]!.AsObject().Remove("doubleStack");
+        old["rules"]!.AsObject().Remove("wrap");
+
+        var read = old.Deserialize<RuleSetPublished>(Stored)!.Rules;
+
+        Assert.Equal((RuleSet.BuiltIn.Height.DoubleStack, RuleSet.BuiltIn.Wrap), (read.Height.DoubleStack, read.Wrap));
+        Assert.Equal((Length.FromInches(100), Mass.FromPounds(1800), Severity.Stop), (read.Height.Limit, read.Weight.Heavy, read.Weight.HeavySeverity));
+        Assert.Equal(new("Heronway Freight", 2), read.Identity);
+    }
+
+    [Fact]
     public void Every_event_has_its_file()
     {
-        var events = typeof(PickupEvent).Assembly.GetTypes().Where(type => !type.IsAbstract && (typeof(PickupEvent).IsAssignableFrom(type) || typeof(HoldEvent).IsAssignableFrom(type)));
+        var events = typeof(PickupEvent).Assembly.GetTypes().Where(type => !type.IsAbstract && (typeof(PickupEvent).IsAssignableFrom(type) || typeof(HoldEvent).IsAssignableFrom(type) || typeof(RuleSetEvent).IsAssignableFrom(type)));
         Assert.Equal(events.Select(type => type.Name + ".json").Order(), Directory.EnumerateFiles(Folder(), "*.json").Select(Path.GetFileName).Order());
     }
 
@@ -72,6 +99,7 @@ public class StoredEventTests
         foreach (var file in Directory.EnumerateFiles(Folder(), "*.json"))
         {
             var type = Type.GetType($"Fettle.Readiness.Pickups.{Path.GetFileNameWithoutExtension(file)}, Fettle.Readiness")
+                ?? Type.GetType($"Fettle.Readiness.RuleSets.{Path.GetFileNameWithoutExtension(file)}, Fettle.Readiness")
                 ?? Type.GetType($"Fettle.Readiness.Holds.{Path.GetFileNameWithoutExtension(file)}, Fettle.Readiness", throwOnError: true)!;
             var pinned = File.ReadAllText(file);
             var kept = ShortestFirst(JsonNode.Parse(pinned)!).ToJsonString();
@@ -112,6 +140,34 @@ public class StoredEventTests
             """);
     }
 
+    /// <summary>
+    /// For what holds a whole rule set: limits are added and defaults change, and all that was stored is still read. So
+    /// everything in the pinned file comes back, whatever has come since.
+    /// </summary>
+    private static void IsKept<T>(T happened)
+    {
+        var path = Path.Combine(Folder(), typeof(T).Name + ".json");
+        if (!File.Exists(path))
+        {
+            IsPinned(happened);
+            return;
+        }
+
+        var pinned = JsonNode.Parse(File.ReadAllText(path))!;
+        Holds(pinned, JsonSerializer.SerializeToNode(pinned.Deserialize<T>(Stored), Stored), "");
+        // And under the same names as now.
+        var now = (JsonObject)JsonSerializer.SerializeToNode(happened, Stored)!;
+        Assert.Equal(pinned.AsObject().Select(pair => pair.Key), now.Select(pair => pair.Key));
+
+        static void Holds(JsonNode? pinned, JsonNode? read, string at)
+        {
+            if (pinned is JsonObject map)
+                Assert.All(map, pair => Holds(pair.Value, read![pair.Key], $"{at}.{pair.Key}"));
+            else
+                Assert.True(JsonNode.DeepEquals(pinned, read), $"{at} was {pinned?.ToJsonString()} and is read as {read?.ToJsonString()}.");
+        }
+    }
+
     private static string FirstDifference(string pinned, string now)
     {
         var (was, @is) = (pinned.Split('\n'), now.Split('\n'));
@@ -120,6 +176,15 @@ public class StoredEventTests
     }
 
     private static string Folder() => Checkout.PathTo("tests", "Fettle.Readiness.Tests", "Golden");
+
+    private static readonly Guid CarrierId = new("0198a1c0-0000-7000-8000-0000000000f1");
+
+    private static readonly RuleSet Heronways = RuleSet.BuiltIn with
+    {
+        Identity = new("Heronway Freight", 2),
+        Height = new() { Limit = Length.FromInches(100) },
+        Weight = new() { Heavy = Mass.FromPounds(1800), HeavySeverity = Severity.Stop },
+    };
 
     private static readonly Guid HoldId = new("0198a1c0-0000-7000-8000-0000000000d1");
 

@@ -6,11 +6,13 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.RuleSets;
 using Fettle.Testing;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Marten;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
@@ -34,10 +36,18 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         POST /api/v1/pickups                         401   201 403 403 403   -
         GET  /api/v1/pickups/{id:guid}               401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/submission    401   201 403 403 403   404 403 403 403
+        GET  /api/v1/pickups/{id:guid}/build-sheets.pdf 401 200 200 200 200  404 404 404 200
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
+        GET  /api/v1/catalogue/cartons               401   200 403 403 403   -
+        POST /api/v1/catalogue/cartons               401   201 403 403 403   -
+        GET  /api/v1/catalogue/platforms             401   200 403 403 403   -
+        POST /api/v1/catalogue/platforms             401   201 403 403 403   -
+        GET  /api/v1/catalogue/builds                401   200 403 403 403   -
+        POST /api/v1/catalogue/builds                401   201 403 403 403   -
         GET  /api/v1/notices                         401   200 200 200 200   -
+        GET  /api/v1/rule-sets                       401   200 200 200 200   -
         GET  /api/{documentName}/openapi.json        200   200 200 200 200   -
         GET  /api/reference/{documentName?}          200   200 200 200 200   -
         GET  /api/reference/scalar.js                200   200 200 200 200   -
@@ -51,6 +61,19 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups/{id:guid}/floor-plan           302   200 200 200 200   404 404 404 200
         POST /pickups/{id:guid}                      401   200 403 403 403   404 403 403 403
         POST /pickups/{id:guid}/check                401   200 403 403 403   404 403 403 403
+        GET  /pickups/{id:guid}/lines/{line:int}/build-sheet      302 200 200 200 200  404 404 404 200
+        GET  /pickups/{id:guid}/lines/{line:int}/build-sheet.pdf  302 200 200 200 200  404 404 404 200
+        GET  /pickups/{id:guid}/build-sheets.pdf     302   200 200 200 200   404 404 404 200
+        GET  /catalogue                              302   200 403 403 403   -
+        GET  /catalogue/cartons/add                  302   200 403 403 403   -
+        POST /catalogue/cartons/add                  401   422 403 403 403   -
+        GET  /catalogue/platforms/add                302   200 403 403 403   -
+        POST /catalogue/platforms/add                401   422 403 403 403   -
+        POST /catalogue/{id:guid}/name               401   422 403 403 403   404 403 403 403
+        POST /catalogue/{id:guid}/retire             401   302 403 403 403   404 403 403 403
+        POST /catalogue/{id:guid}/return             401   302 403 403 403   404 403 403 403
+        GET  /catalogue/{id:guid}/build-sheet        302   200 403 403 403   404 403 403 403
+        GET  /catalogue/{id:guid}/build-sheet.pdf    302   200 403 403 403   404 403 403 403
         GET  /holds                                  302   200 200 200 200   -
         GET  /holds/{id:guid}                        302   200 200 200 200   404 404 404 200
         POST /holds/{id:guid}                        401   403 302 403 403   403 404 403 403
@@ -78,6 +101,17 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /admin/api-keys/add                     302   403 403 403 200   -
         POST /admin/api-keys/add                     401   403 403 403 422   -
         POST /admin/api-keys/{id:guid}/revoke        401   403 403 403 302   403 403 403 404
+
+        GET  /admin/rules                            302   403 403 403 200   -
+        GET  /admin/rules/{carrierId:guid}           302   403 403 403 200   403 403 403 200
+        GET  /admin/rules/{carrierId:guid}/versions/{version:int}          302   403 403 403 200   403 403 403 200
+        POST /admin/rules/{carrierId:guid}/draft/start                     401   403 403 403 302   403 403 403 302
+        GET  /admin/rules/{carrierId:guid}/draft                           302   403 403 403 200   403 403 403 200
+        POST /admin/rules/{carrierId:guid}/draft                           401   403 403 403 422   403 403 403 422
+        POST /admin/rules/{carrierId:guid}/draft/drop                      401   403 403 403 302   403 403 403 302
+        GET  /admin/rules/{carrierId:guid}/previews/{id:guid}              302   403 403 403 200   403 403 403 200
+        GET  /admin/rules/{carrierId:guid}/previews/{id:guid}/state        302   403 403 403 200   403 403 403 200
+        POST /admin/rules/{carrierId:guid}/previews/{id:guid}/cancel       401   403 403 403 302   403 403 403 302
 
         GET  /sign-in                                200   302 302 302 302   -
         POST /sign-in                                422   422 422 422 422   -
@@ -227,6 +261,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         "/api/v1/patterns" => (JsonObject)JsonNode.Parse("""{"deck":{"length":48,"width":40},"carton":{"length":16,"width":12}}""")!,
         "/api/v1/floor-plans" => Freight.ForFloor(),
         "/api/v1/pickups" => Freight.Sound().AsPickup(DateTimeOffset.UtcNow),
+        "/api/v1/catalogue/cartons" => (JsonObject)JsonNode.Parse("""{"name":"Tins","carton":{"length":16,"width":12,"height":10,"grossWeight":22}}""")!,
+        "/api/v1/catalogue/platforms" => (JsonObject)JsonNode.Parse("""{"name":"Blue","platform":{"length":48,"width":40,"height":5.5,"tare":40}}""")!,
+        "/api/v1/catalogue/builds" => World.Build("Four high"),
         "/api/v1/holds/{id:guid}/decisions" => new() { ["decision"] = "release", ["reason"] = "Seen on the floor." },
         _ => [],
     };
@@ -257,10 +294,13 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 
 /// <summary>What a row's ids are taken from.</summary>
 /// <param name="ToDecide">Further holds, one for the API and one for the page: a decision is made once.</param>
-public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key)
+public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build)
 {
     public string Fill(RightsTests.Row row) => row.Path
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
+        .Replace("{carrierId:guid}", Carrier.ToString(), StringComparison.Ordinal)
+        .Replace("{version:int}", "1", StringComparison.Ordinal)
+        .Replace("{line:int}", "1", StringComparison.Ordinal)
         .Replace("{documentName}", "v1", StringComparison.Ordinal)
         .Replace("{documentName?}", "", StringComparison.Ordinal);
 
@@ -273,6 +313,8 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,
         var path when path.Contains("/holds/", StringComparison.Ordinal) => Hold,
         var path when path.Contains("/messages/", StringComparison.Ordinal) => Notice,
+        var path when path.Contains("/previews/", StringComparison.Ordinal) => Preview,
+        var path when path.Contains("/catalogue/", StringComparison.Ordinal) => Build,
         var path when path.Contains("/people/", StringComparison.Ordinal) => Person,
         _ => Key,
     };
@@ -290,6 +332,7 @@ public sealed class World : IAsyncLifetime
 
     private readonly Dictionary<string, HttpClient> machines = [];
     private readonly Dictionary<string, Browser> browsers = [];
+    private readonly Dictionary<Guid, Guid> previews = [];
 
     public Portal Portal { get; private set; } = null!;
 
@@ -339,9 +382,13 @@ public sealed class World : IAsyncLifetime
         await AddAsync("other manager", parties.OtherManager, "owen");
         await AddAsync("administrator", parties.Administrator, "ada");
         await AddAsync("administrator of our carrier", Rights.Administrator(parties.Carrier.Id), null);
+        previews[parties.Carrier.Id] = Guid.CreateVersion7();
+        previews[parties.OtherCarrier.Id] = Guid.CreateVersion7();
         machines["nobody"] = Portal.Anonymous();
         browsers["nobody"] = new(Portal.Anonymous());
 
+        foreach (var (carrier, preview) in previews)
+            await RuleAsync(carrier == parties.Carrier.Id ? parties.Carrier : parties.OtherCarrier, preview);
         Everything["ours by ours"] = await DeclareAsync("clerk", "Millbrook");
         Everything["theirs by theirs"] = await DeclareAsync("other clerk", "Reedham");
         Everything["ours by theirs"] = await DeclareAsync("clerk", "Reedham");
@@ -443,6 +490,7 @@ public sealed class World : IAsyncLifetime
         var person = await Portal.AddUserAsync($"Q{Guid.CreateVersion7():N} Somebody", Portal.Parties.Clerk);
         var key = await Portal.Services.GetRequiredService<ApiKeys>().IssueAsync("revocable", Portal.Parties.Clerk, Tester, CancellationToken.None);
         var known = who == "clerk";
+        var carrier = terminal == "Reedham" ? Portal.Parties.OtherCarrier.Id : Portal.Parties.Carrier.Id;
         return new(
             held.At("number")!,
             pickup,
@@ -453,6 +501,35 @@ public sealed class World : IAsyncLifetime
             draft.At("number")!,
             Guid.Parse(toSubmit.At("id")!),
             known ? person.Id : Guid.CreateVersion7(),
-            known ? key.Key.Id : Guid.CreateVersion7());
+            known ? key.Key.Id : Guid.CreateVersion7(),
+            carrier,
+            previews[carrier],
+            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!));
+    }
+
+    /// <summary>A version, a draft of the next, and a preview of it.</summary>
+    private async Task RuleAsync(Carrier carrier, Guid preview)
+    {
+        var book = Portal.Services.GetRequiredService<CarrierRuleBook>();
+        var now = DateTimeOffset.UtcNow;
+        var begin = new DraftRuleSet(carrier.Id, carrier.Name, OfBuiltIn: false, Tester, now);
+        var heavier = RuleSet.BuiltIn with { Weight = new() { Heavy = Engineering.Units.Mass.FromPounds(1999) } };
+        await DoAsync(state => CarrierRules.Decide(state, begin));
+        await DoAsync(state => CarrierRules.Decide(state, new ChangeRuleSet(1, heavier, Tester, now)));
+        await DoAsync(state => CarrierRules.Decide(state, new PublishRuleSet(2, now, "To have one.", Tester, now)));
+        await DoAsync(state => CarrierRules.Decide(state, begin));
+        await using var session = Portal.Store.LightweightSession();
+        session.Insert(new RulePreview { Id = preview, CarrierId = carrier.Id, Rules = heavier, Against = RuleSet.BuiltIn, Revision = 4, AskedBy = Tester, AskedAt = now });
+        await session.SaveChangesAsync();
+
+        async Task DoAsync(Func<CarrierRules?, Decision<RuleSetEvent>> decide) =>
+            Assert.Null((await book.DecideAsync(carrier.Id, decide, CancellationToken.None)).Refusal);
+    }
+
+    /// <summary>A body that keeps sound freight as a standard build.</summary>
+    internal static JsonObject Build(string name)
+    {
+        var check = Freight.Sound();
+        return new() { ["name"] = name, ["lane"] = check["lane"]!.DeepClone(), ["handlingUnit"] = check["handlingUnits"]![0]!.DeepClone() };
     }
 }

@@ -37,6 +37,7 @@ internal sealed class DemoNode : IAsyncDisposable
             .AddStore(connectionString, migrate: false)
             .AddJobs(connectionString, runsJobs: false)
             .AddPickups()
+            .AddRuleSets()
             .AddHolds()
             .AddPeople()
             .AddSingleton(scenario)

@@ -100,7 +100,7 @@ public sealed class ScenarioTests
         Assert.All(Demo.Carriers, carrier => Assert.All(carrier.Terminals, terminal => Assert.NotEmpty(Demo.ReviewersAt(carrier.TerminalId(terminal.Name)))));
         var larkspur = Demo.Carriers.Single(carrier => carrier.Name == "Larkspur Motor Freight");
         Assert.Equal(2, Demo.ReviewersAt(larkspur.TerminalId("Millbrook")).Count);
-        Assert.Null(Assert.Single(Demo.People.People, person => person.Rights.Role == Role.Administrator).Rights.Carrier);
+        Assert.Equal([null, "Heronway Freight"], Demo.People.People.Where(person => person.Rights.Role == Role.Administrator).Select(person => person.Rights.Carrier));
         Assert.Equal(Demo.People.ApiKeys.Count, Demo.People.ApiKeys.Select(key => key.Rights.Role).Distinct().Count());
     }
 
@@ -136,12 +136,30 @@ public sealed class ScenarioTests
                 });
 
                 Assert.Empty(reading.Errors);
-                var result = ReadinessCheck.Run(reading.Readable!, RuleSet.BuiltIn).HandlingUnits.Single();
-                var stops = result.Findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => finding.Code).ToHashSet();
-                Assert.True(build.IsHeld == (result.Verdict == Verdict.Hold), $"{build.Name} to {lane.Destination}: {string.Join(", ", stops)}");
-                Assert.Superset((build.Stops ?? []).ToHashSet(), stops);
+                // By the built-in rules and by those of the lane's carrier.
+                foreach (var rules in (RuleSet[])[RuleSet.BuiltIn, Demo.TerminalOf(lane).Carrier.Rules?.Read() ?? RuleSet.BuiltIn])
+                {
+                    var result = ReadinessCheck.Run(reading.Readable!, rules).HandlingUnits.Single();
+                    var stops = result.Findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => finding.Code).ToHashSet();
+                    Assert.True(build.IsHeld == (result.Verdict == Verdict.Hold), $"{build.Name} to {lane.Destination}: {string.Join(", ", stops)}");
+                    Assert.Superset((build.Stops ?? []).ToHashSet(), stops);
+                }
             }
         }
+    }
+
+    [Fact]
+    public void Heronway_has_rules_of_its_own_before_the_first_pickup_of_the_year()
+    {
+        var now = new DateTimeOffset(2026, 11, 25, 12, 0, 0, TimeSpan.Zero);
+        var heronway = Demo.Carriers.Single(carrier => carrier.Name == "Heronway Freight");
+
+        var rules = Demo.RuleSetOf(heronway, History.BeginningOf(now)).Aggregate(default(CarrierRules), CarrierRules.Evolve)!;
+
+        var first = History.Of(Demo, now).Pickups.Min(pickup => pickup.SubmittedAt);
+        Assert.Equal(new("Heronway Freight", 1), rules.RulesAt(first).Identity);
+        Assert.Equal(heronway.Rules!.Limits.Keys.Order(), Limit.Between(RuleSet.BuiltIn, rules.RulesAt(first)).Select(change => change.Limit.Path).Order());
+        Assert.Empty(Demo.RuleSetOf(Demo.Carriers.Single(carrier => carrier.Name == "Larkspur Motor Freight"), now));
     }
 
     [Fact]

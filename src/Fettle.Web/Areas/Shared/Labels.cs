@@ -45,6 +45,7 @@ public static class Labels
         NoticeKind.PickupForTerminal => T("Freight coming"),
         NoticeKind.PickupForShipper => T("Pickup submitted"),
         NoticeKind.HoldDecidedForShipper => T("Hold decided"),
+        NoticeKind.BuildsNoLongerPass => T("Builds no longer pass"),
     };
 
     public static string Label(this NoticeState state) => state switch
@@ -83,5 +84,8 @@ public static class Clock
     }
 
     /// <summary>"America/Chicago" as "(Chicago time)".</summary>
-    private static string Place(string timeZone) => T("({0} time)", timeZone[(timeZone.LastIndexOf('/') + 1)..].Replace('_', ' '));
+    private static string Place(string timeZone) => T("({0} time)", PlaceOf(timeZone));
+
+    /// <summary>"America/New_York" as "New York".</summary>
+    public static string PlaceOf(string timeZone) => timeZone[(timeZone.LastIndexOf('/') + 1)..].Replace('_', ' ');
 }

@@ -4,6 +4,7 @@ using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Parties;
 
@@ -51,6 +52,13 @@ public sealed record EditorPage
 
     public string? ExceptionRequest { get; init; }
 
+    /// <summary>What the shipper's catalogue offers.</summary>
+    public IReadOnlyList<CatalogueEntry> Catalogue { get; init; } = [];
+
+    public BuildNotSaved? BuildNotSaved { get; init; }
+
+    public IEnumerable<CatalogueEntry> Offered(CatalogueKind kind) => Catalogue.Where(entry => entry.Kind == kind);
+
     public UnitSystem Units => Reading.Units;
 
     public IEnumerable<LinePage> Judged => Lines.Where(line => line.Result is not null);
@@ -72,6 +80,7 @@ public sealed record EditorPage
 
     private bool IsBlank(string path) => Reading.Blank.Contains(path) || (path == "terminal" && string.IsNullOrWhiteSpace(Form.Terminal));
 
+    /// <param name="rules">Those of the chosen terminal's carrier.</param>
     public static EditorPage Of(
         Draft draft,
         PickupForm form,
@@ -79,13 +88,13 @@ public sealed record EditorPage
         Parties.Shipper shipper,
         IReadOnlyList<Guid> ownSites,
         IReadOnlyList<Carrier> carriers,
+        RuleSet rules,
         UnitCosts costs,
         IReadOnlySet<int>? only = null)
     {
         var reading = Reading.Of(form);
         var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
         Heading.Of(form, draft.Number, shipper, ownSites, carriers, errors);
-        var rules = RuleSet.BuiltIn;
         var taken = Names(form);
         var lines = new List<LinePage>();
         for (var i = 0; i < reading.Lines.Count; i++)

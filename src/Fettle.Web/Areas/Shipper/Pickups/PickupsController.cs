@@ -4,12 +4,15 @@ using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
 using Fettle.Web.Areas.Shared;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
+using Fettle.Web.RuleSets;
 using Fettle.Web.Security;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
@@ -21,7 +24,7 @@ namespace Fettle.Web.Areas.Shipper.Pickups;
 
 [Area("Shipper")]
 [Route("pickups")]
-public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, UnitCosts costs) : Controller
+public sealed class PickupsController(IDocumentStore store, TimeProvider clock, Submission submission, CarrierRuleBook rules, UnitCosts costs, CatalogueDesk catalogue) : Controller
 {
     /// <summary>How many of the newest submitted pickups the list shows.</summary>
     private const int Shown = 40;
@@ -160,11 +163,12 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             "add" => Add(form),
             "duplicate" when line >= 0 => Duplicate(form, line),
             "remove" when line >= 0 => Remove(form, line),
-            "apply" when line >= 0 && action.Length == 3 => Apply(form, line, action[2]),
+            "apply" when line >= 0 && action.Length == 3 => Apply(form, line, action[2], await RulesAsync(session, form, cancel)),
             "add-carton" when line >= 0 => AddCarton(form.HandlingUnits[line].Contents.Lines),
             "remove-carton" when line >= 0 && action.Length == 3 => RemoveCarton(form.HandlingUnits[line].Contents.Lines, action[2]),
             _ => null,
         };
+        var done = await new CatalogueActions(catalogue).DoAsync(action, line, form, Request.Form, await session.Query<Carrier>().ToListAsync(cancel), draft.SiteId, Caller, cancel);
         (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
         if (draft.SubmittedAt is not null)
         {
@@ -179,7 +183,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             Conflict = conflict,
             Version = conflict is null ? draft.Version : version,
             ShowMissing = action[0] is "check" or "submit",
-            Notice = notice,
+            Notice = done.Notice ?? notice,
+            BuildNotSaved = done.NotSaved,
             ExceptionRequest = exceptionRequest,
         };
         if (action[0] != "submit" || conflict is not null)
@@ -257,8 +262,17 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     {
         var shipper = await ShipperAsync(session, cancel);
         var carriers = await session.Query<Carrier>().OrderBy(carrier => carrier.Name).ToListAsync(cancel);
-        return EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, costs, only);
+        var page = EditorPage.Of(draft, form, tab, shipper, Caller.Rights.SiteIds, carriers, await RulesAsync(form, carriers, cancel), costs, only);
+        // Parts of a page show nothing of the catalogue.
+        return only is not null ? page : page with { Catalogue = [.. (await catalogue.ListAsync(shipper.Id, cancel)).Where(entry => !entry.IsRetired)] };
     }
+
+    private async Task<RuleSet> RulesAsync(IQuerySession session, PickupForm form, CancellationToken cancel) =>
+        await RulesAsync(form, await session.Query<Carrier>().ToListAsync(cancel), cancel);
+
+    /// <summary>Of the carrier whose terminal is chosen; the built-in ones until one is.</summary>
+    private Task<RuleSet> RulesAsync(PickupForm form, IReadOnlyList<Carrier> carriers, CancellationToken cancel) =>
+        rules.InForceAsync(Heading.TerminalOf(form, carriers)?.Carrier.Id, clock.GetUtcNow(), cancel);
 
     private async Task<Draft?> DraftAsync(IQuerySession session, Guid id, CancellationToken cancel) =>
         await session.LoadAsync<Draft>(id, cancel) is { } draft && Caller.MayDeclareFor(draft.ShipperId, draft.SiteId) ? draft : null;
@@ -282,6 +296,9 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         var lines = new HashSet<int>();
         foreach (var name in names)
         {
+            // Typed for the catalogue, and no part of the declaration.
+            if (name.StartsWith(CatalogueActions.Prefix, StringComparison.Ordinal))
+                continue;
             if (LinePage.Split(name) is var (index, field) && index < form.HandlingUnits.Count && field != "reference")
                 lines.Add(index);
             else
@@ -342,12 +359,11 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     }
 
     /// <summary>Puts an alternative's lines in the place of the line. It is computed anew: the form may have changed since it was offered.</summary>
-    private string Apply(PickupForm form, int line, string key)
+    private string Apply(PickupForm form, int line, string key, RuleSet rules)
     {
         var reading = Reading.Of(form);
         if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
             return T("The figures have changed since that was offered. Look again.");
-        var rules = Readiness.RuleSets.RuleSet.BuiltIn;
         var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules);
         var chosen = AlternativeFinder.Find(unit, result, lane, rules, costs, EditorPage.Names(form)).Alternatives.FirstOrDefault(a => a.Key == key);
         if (chosen is null)
@@ -361,7 +377,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     }
 
     /// <summary>The first of A1, A2, … that no line has.</summary>
-    private static string FreeReference(PickupForm form)
+    internal static string FreeReference(PickupForm form)
     {
         var taken = EditorPage.Names(form);
         return Enumerable.Range(1, PickupFormValidator.MostLines + 1).Select(n => $"A{n}").First(reference => !taken.Contains(reference));

@@ -1,8 +1,12 @@
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 
 namespace Fettle.Web.Areas.Shipper.Pickups;
 
 public sealed record LineView(EditorPage Page, LinePage Line);
+
+/// <summary>A select of cartons or platforms that fills a line's fields.</summary>
+public sealed record CatalogueChoice(EditorPage Page, CatalogueKind Kind, int Line);
 
 public static class EditorFields
 {

@@ -1,0 +1,218 @@
+using System.Text;
+using Fettle.Engineering.Units;
+using Fettle.Readiness.Findings;
+
+namespace Fettle.Readiness.RuleSets;
+
+/// <summary>
+/// What a limit's name and type do not say: how it is called on a page, which values are plausible, and below which gravity
+/// a finding may not fall. A limit without a note is called by its name and may lie between a twentieth and twenty times its
+/// default. The bounds are our choice, no source: they keep out slips of the finger, and values that no sum survives.
+/// </summary>
+public static class LimitNotes
+{
+    /// <summary>Without bounds of its own a figure may be so many times its default, or such a part of it, …</summary>
+    private const double Times = 20;
+
+    /// <summary>… or, where the default is nothing, this much.</summary>
+    private const double MostWithoutDefault = 1000;
+
+    private static readonly Dictionary<string, string> Groups = new(StringComparer.Ordinal)
+    {
+        ["overhang"] = "Load against the deck",
+        ["weight"] = "Gross weight",
+        ["wrap"] = "Stretch film",
+        ["cornerBoards"] = "Corner boards and sleeve",
+        ["tipping"] = "Tipping",
+        ["strength"] = "Carton strength and top load",
+        ["fewCartons"] = "Few light cartons, loose cartons",
+        ["consistency"] = "Figures that contradict each other",
+    };
+
+    private static readonly Dictionary<string, Note> Notes = new(StringComparer.Ordinal)
+    {
+        ["overhang.overhangSeverity"] = new("Cartons past the deck's edge"),
+        ["overhang.clearanceSeverity"] = new("Too little bare deck"),
+        ["overhang.clearance"] = new("Bare deck wanted on each side", 0, 24),
+        ["overhang.flush"] = new("Flush up to", 0, 4),
+        ["weight.heavy"] = new("Heavy over", 100, 20_000),
+        ["weight.heavySeverity"] = new("A heavy unit"),
+        ["weight.ratingSeverity"] = new("Over the platform's rating"),
+        ["weight.carrier"] = new("Your limit for one unit", 100, 20_000),
+        ["weight.carrierSeverity"] = new("Over your limit"),
+        ["weight.mismatchPercent"] = new("Declared and computed may differ by", 0, 25),
+        ["weight.mismatch"] = new("… and by no more than", 0, 500),
+        ["weight.packaging"] = new("Never a contradiction up to", 0, 100),
+        ["weight.mismatchSeverity"] = new("Weights that do not agree"),
+        ["wrap.turns"] = new("Full turns of film", 0, 20),
+        ["wrap.turnsSeverity"] = new("Too few turns"),
+        ["wrap.anchorSeverity"] = new("Film not tied to the platform"),
+        ["cornerBoards.miles"] = new("A long lane, over", 0, 10_000),
+        ["cornerBoards.transfers"] = new("Transfers that ask for boards", 1, 20),
+        ["cornerBoards.severity"] = new("No corner boards"),
+        ["cornerBoards.flushAndFarSeverity"] = new("No boards, flush and far"),
+        ["cornerBoards.sleeveSeverity"] = new("No sleeve, flush and far"),
+        ["height.limit"] = new("Door, or your limit", 24, 120),
+        ["height.limitSeverity"] = new("Taller than that"),
+        ["height.doubleStack"] = new("Two on one another stand under", 24, 120),
+        ["height.doubleStackSeverity"] = new("Stackable, but too tall for two"),
+        ["tipping.lateral"] = new("Sideways, share of g", 0.1, 2),
+        ["tipping.forward"] = new("Forward, share of g", 0.1, 2),
+        ["tipping.severity"] = new("Tips below that"),
+        ["tipping.farBelow"] = new("Far below, share of the limit", 0.1, 1),
+        ["tipping.farBelowSeverity"] = new("Tips far below that"),
+        ["strength.days"] = new("Days under load", 1, 365),
+        ["strength.relativeHumidity"] = new("Humidity in the trailer", 0, 100, Engineering.Units.Unit.Percent),
+        ["strength.safetyFactor"] = new("Strength over load", 1, 10),
+        ["strength.belowOneSeverity"] = new("Crushes itself"),
+        ["strength.belowFactorSeverity"] = new("Below the factor"),
+        ["strength.topLoadSeverity"] = new("Stackable, and cannot bear it"),
+        ["strength.topSurfaceSeverity"] = new("Stackable, and the top is not full"),
+        ["strength.unclaimedSeverity"] = new("Could be stackable"),
+        ["strength.unknownBoardSeverity"] = new("Stackable, and the board is not named"),
+        ["strength.topSpan"] = new("Share of the deck that a top covers", 0.25, 1),
+        ["strength.deckGaps"] = new("Reckon with gaps in wooden decks"),
+        ["strength.mixedFreightPoundsPerCubicFoot"] = new("Density of freight put on top", 1, 60, Engineering.Units.Unit.PoundPerCubicFoot),
+        ["strength.vehicleStack"] = new("Vehicles are filled to", 24, 120),
+        ["strength.smallPackageStack"] = new("… small packages to", 12, 120),
+        ["fewCartons.cartons"] = new("Few, up to", 0, 100),
+        ["fewCartons.severity"] = new("Would ride better loose"),
+        ["fewCartons.onePersonLift"] = new("One person lifts", 5, 100),
+        ["fewCartons.twoPersonLift"] = new("Two people lift", 10, 200),
+        ["fewCartons.twoPersonSeverity"] = new("A loose carton for two"),
+        ["fewCartons.tooHeavySeverity"] = new("Too heavy for two"),
+        ["fewCartons.strengthSeverity"] = new("A weak loose carton"),
+        ["consistency.size"] = new("Sizes may differ by", 0, 24),
+        ["consistency.sizePercent"] = new("… or by", 0, 25),
+        ["consistency.tape"] = new("What a tape measure argues about", 0, 4),
+        ["consistency.smallestDeck"] = new("No deck is smaller than", 1, 48),
+        ["consistency.severity"] = new("Sizes that do not agree"),
+    };
+
+    /// <summary>Findings about which people can come to harm. By a part of the name, so that limits added later are met too.</summary>
+    private static readonly Floor[] Floors =
+    [
+        new("rating", Severity.Stop, "over what its maker rates it to carry, a platform may break under the forks"),
+        new("platform.mark", Severity.Stop, Untreated),
+        new("treatment", Severity.Stop, Untreated),
+        new("platform.damaged", Severity.Caution, "a broken platform may let its load down on whoever is near"),
+        new("regulated", Severity.Stop, Regulated),
+        new("hazard", Severity.Stop, Regulated),
+        new("temperature", Severity.Stop, Regulated),
+        new("unconfirmed", Severity.Stop, Regulated),
+        new("strength.belowOne", Severity.Caution, "a stack that crushes itself can come down on whoever opens the door"),
+        new("farBelow", Severity.Caution, "a unit that tips so easily can fall on whoever is beside it"),
+        new("tooHeavy", Severity.Caution, "whoever lifts it can be hurt"),
+    ];
+
+    private const string Untreated = "wood without the mark is turned back at the border, whatever a carrier thinks of it (ISPM 15)";
+
+    private const string Regulated = "a trained, named person has to confirm regulated goods; no carrier may waive that";
+
+    /// <summary>Pairs of which the first is never over the second.</summary>
+    private static readonly (string Low, string High, string Message)[] Ordered =
+    [
+        ("weight.heavy", "weight.carrier", "Heavy comes before your limit for one unit: at most {0}."),
+        ("fewCartons.onePersonLift", "fewCartons.twoPersonLift", "One person lifts no more than two: at most {0}."),
+    ];
+
+    /// <summary>A rule's name as a heading.</summary>
+    public static string Heading(string group) => Groups.GetValueOrDefault(group) ?? Words(group);
+
+    internal static string Title(Limit limit) => Notes.GetValueOrDefault(limit.Path)?.Title ?? Words(
+        limit.Kind == LimitKind.Severity && limit.Name.EndsWith("Severity", StringComparison.Ordinal) && limit.Name.Length > "Severity".Length ? limit.Name[..^"Severity".Length] : limit.Name);
+
+    internal static Unit Unit(Limit limit) => limit.Kind switch
+    {
+        LimitKind.Length => Engineering.Units.Unit.Inch,
+        LimitKind.Mass => Engineering.Units.Unit.Pound,
+        LimitKind.Whole => Engineering.Units.Unit.Piece,
+        _ when Notes.GetValueOrDefault(limit.Path)?.Unit is { } unit => unit,
+        _ when limit.Name.EndsWith("Percent", StringComparison.Ordinal) => Engineering.Units.Unit.Percent,
+        _ when limit.Name.EndsWith("Miles", StringComparison.Ordinal) => Engineering.Units.Unit.Mile,
+        _ when limit.Name.EndsWith("PoundsPerCubicFoot", StringComparison.Ordinal) => Engineering.Units.Unit.PoundPerCubicFoot,
+        _ => Engineering.Units.Unit.One,
+    };
+
+    /// <summary>The least and the most that can be meant, in inches, pounds or the limit's own unit; null for what is no figure.</summary>
+    public static (double Least, double Most)? Bounds(Limit limit)
+    {
+        if (limit.Kind is LimitKind.Severity or LimitKind.YesNo)
+            return null;
+        if (Notes.GetValueOrDefault(limit.Path) is { Least: { } least, Most: { } most })
+            return (least, most);
+        if (limit.Unit == Engineering.Units.Unit.Percent)
+            return (0, 100);
+        var usual = Figure(limit.Of(RuleSet.BuiltIn));
+        // A figure without a note may be a divisor: it stays over nothing.
+        return usual <= 0 ? (0, MostWithoutDefault) : (limit.Kind == LimitKind.Whole ? 0 : usual / Times, usual * Times);
+    }
+
+    /// <summary>The gravity below which the finding may not fall, and why; null when a carrier may choose.</summary>
+    public static (Severity Least, string Why)? FloorOf(Limit limit) =>
+        limit.Kind == LimitKind.Severity && Array.Find(Floors, floor => limit.Path.Contains(floor.Part, StringComparison.OrdinalIgnoreCase)) is { } found
+            ? (found.Least, found.Why)
+            : null;
+
+    /// <summary>Everything that keeps these rules from being used.</summary>
+    public static IReadOnlyList<LimitProblem> Problems(RuleSet rules) =>
+    [
+        .. Limit.All.Select(limit => (limit.Path, Message: Complaint(limit, limit.Of(rules)))).Where(found => found.Message is not null).Select(found => new LimitProblem(found.Path, found.Message!)),
+        .. from pair in Ordered
+           let low = Limit.Find(pair.Low)
+           let high = Limit.Find(pair.High)
+           where low is not null && high is not null && Figure(low.Of(rules)) > Figure(high.Of(rules))
+           select new LimitProblem(pair.Low, string.Format(System.Globalization.CultureInfo.InvariantCulture, pair.Message, Show(high, Figure(high.Of(rules))))),
+    ];
+
+    /// <summary>Why the limit cannot have this value; null when it can.</summary>
+    public static string? Complaint(Limit limit, object value)
+    {
+        if (value is Severity severity)
+        {
+            if (!Enum.IsDefined(severity))
+                return "Choose stop, caution or tip.";
+            return FloorOf(limit) is var (least, why) && severity < least ? $"At least a {least.ToString().ToLowerInvariant()}: {why}." : null;
+        }
+
+        if (Bounds(limit) is not var (from, to))
+            return null;
+        var figure = Figure(value);
+        // Not a number is neither.
+        return figure >= from && figure <= to ? null : $"From {Show(limit, from)} to {Show(limit, to)}.";
+    }
+
+    internal static double Figure(object value) => value switch
+    {
+        Length length => length.Inches,
+        Mass mass => mass.Pounds,
+        double number => number,
+        int whole => whole,
+        _ => throw new ArgumentException($"{value.GetType().Name} is no figure."),
+    };
+
+    private static string Show(Limit limit, double figure)
+    {
+        var number = figure.ToString("#,0.####", System.Globalization.CultureInfo.InvariantCulture);
+        var unit = limit.Unit.Word();
+        return unit.Length == 0 ? number : $"{number} {unit}";
+    }
+
+    /// <summary>"FlushAndFar" as "Flush and far".</summary>
+    private static string Words(string name)
+    {
+        var words = new StringBuilder();
+        foreach (var letter in name)
+        {
+            if (words.Length > 0 && char.IsUpper(letter))
+                words.Append(' ');
+            words.Append(words.Length == 0 ? char.ToUpperInvariant(letter) : char.ToLowerInvariant(letter));
+        }
+
+        return words.ToString();
+    }
+
+    private sealed record Note(string Title, double? Least = null, double? Most = null, Unit? Unit = null);
+
+    private sealed record Floor(string Part, Severity Least, string Why);
+}
