@@ -118,6 +118,7 @@ internal static class PreviewBenchmark
                 declaration,
                 RuleSet.BuiltIn.Identity,
                 [.. ReadinessCheck.Run(declaration, RuleSet.BuiltIn).HandlingUnits.Select(UnitJudgement.Of)],
+                [],
                 null,
                 Tester,
                 Now.AddMinutes(-number % (60 * 24 * 89)));
