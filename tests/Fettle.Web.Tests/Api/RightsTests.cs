@@ -87,6 +87,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /account                                302   200 200 200 200   -
         POST /account/name                           401   422 422 422 422   -
         POST /account/password                       401   422 422 422 422   -
+        POST /account/language                       400   400 400 400 400   -
         GET  /admin                                  302   403 403 403 302   -
         GET  /admin/people                           302   403 403 403 200   -
         GET  /admin/people/add                       302   403 403 403 200   -
