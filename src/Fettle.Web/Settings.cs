@@ -19,6 +19,8 @@ public sealed class Settings
 
     public DemoSettings Demo { get; set; } = new();
 
+    public SignInSettings SignIn { get; set; } = new();
+
     /// <summary>What platforms, film, boards and minutes cost, by which alternatives are ranked.</summary>
     public UnitCosts Costs { get; set; } = new();
 
@@ -51,6 +53,12 @@ public sealed class Settings
     public bool RunsWeb => !string.Equals(Role, "worker", StringComparison.OrdinalIgnoreCase);
 
     public bool RunsJobs => !string.Equals(Role, "web", StringComparison.OrdinalIgnoreCase);
+}
+
+public sealed class SignInSettings
+{
+    /// <summary>Tries to sign in a minute, all names together, from one address and on one node: a dock office of many people may share one.</summary>
+    public int TriesForOneAddress { get; set; } = 60;
 }
 
 /// <summary>A connection string named "Fettle" (ConnectionStrings__Fettle) switches the private server off.</summary>

@@ -20,7 +20,10 @@ namespace Fettle.Web.Tests;
 /// </summary>
 public sealed class SharedPortal : IAsyncDisposable
 {
-    private readonly Lazy<Task<Portal>> portal = new(() => Portal.StartAsync(runsJobs: false));
+    private readonly Lazy<Task<Portal>> portal = new(() => Portal.StartAsync(
+        runsJobs: false,
+        // Everybody in the tests comes from one address.
+        settings: new Dictionary<string, string?> { ["Fettle:SignIn:TriesForOneAddress"] = "100000" }));
     private readonly ConcurrentDictionary<string, Lazy<Task<HttpClient>>> machines = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, Lazy<Task<Browser>>> people = new(StringComparer.Ordinal);
 

@@ -7,18 +7,15 @@ namespace Fettle.Web.Security;
 /// Slows guessing of passwords down: so many tries a minute for one name from one address, and for all names from one
 /// address, on each node. A person's own lockout (<see cref="Identity.People"/>) stops what comes from many addresses.
 /// </summary>
-public sealed class SignInAttempts : IDisposable
+public sealed class SignInAttempts(Settings settings) : IDisposable
 {
     public const int TriesForOneName = 10;
-
-    /// <summary>A dock office of many people may share one address.</summary>
-    public const int TriesForOneAddress = 60;
 
     private static readonly TimeSpan Window = TimeSpan.FromMinutes(1);
 
     private readonly PartitionedRateLimiter<(string Address, string Name)> limiter = PartitionedRateLimiter.CreateChained(
         Limit(TriesForOneName, attempt => string.Create(CultureInfo.InvariantCulture, $"{attempt.Address}\n{attempt.Name.Trim().ToUpperInvariant()}")),
-        Limit(TriesForOneAddress, attempt => attempt.Address));
+        Limit(settings.SignIn.TriesForOneAddress, attempt => attempt.Address));
 
     /// <summary>Counts one try.</summary>
     /// <returns>How long to wait, when there were too many; null when this one may go on.</returns>

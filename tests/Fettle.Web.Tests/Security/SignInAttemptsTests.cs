@@ -51,7 +51,7 @@ public sealed class SignInAttemptsTests : IAsyncLifetime
     {
         var browser = door.Browser();
         var page = await (await browser.GetAsync("/sign-in")).PageAsync();
-        for (var i = 0; i < SignInAttempts.TriesForOneAddress; i++)
+        for (var i = 0; i < new SignInSettings().TriesForOneAddress; i++)
             Assert.Equal(HttpStatusCode.UnprocessableEntity, (await TryAsync(browser, page, $"name{i}@fettle.example")).Status);
 
         Assert.Equal(HttpStatusCode.TooManyRequests, (await TryAsync(browser, page, "one.more@fettle.example")).Status);
