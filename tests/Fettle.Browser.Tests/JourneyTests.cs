@@ -42,7 +42,7 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         // One press applies the first alternative, and it is what it promised.
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Use this" }).First.ClickAsync();
         await Expect(clerk.Locator("#standing")).Not.ToContainTextAsync("Would be held");
-        await Expect(clerk.Locator("#f-handlingUnits-0-quantity")).ToHaveValueAsync("2");
+        await Expect(clerk.Locator("#f-handlingUnits-0-protection-wrapTurns")).ToHaveValueAsync("2");
         await PictureAsync(clerk, "editor-applied");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Submit pickup" }).ClickAsync();
         await Expect(clerk.Locator(".page__head .verdict")).ToHaveTextAsync("Booked");
@@ -84,11 +84,11 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await PictureAsync(reviewer, "hold-decided");
         await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("Rides alone at the nose"), Patience);
 
-        // The account page counts both pickups: two pallets booked, one held.
+        // The account page counts both pickups: one pallet booked, one held.
         var manager = await SignInAsync("mona", "/accounts");
         var row = manager.GetByRole(AriaRole.Row).Filter(new() { HasText = "Bramblewick Glassware" });
-        await Expect(row.Locator("td[data-label='Units declared']")).ToHaveTextAsync("3");
-        await Expect(row.Locator("td[data-label='Share held']")).ToHaveTextAsync("33 %");
+        await Expect(row.Locator("td[data-label='Units declared']")).ToHaveTextAsync("2");
+        await Expect(row.Locator("td[data-label='Share held']")).ToHaveTextAsync("50 %");
         await PictureAsync(manager, "accounts");
 
         await clerk.GotoAsync("/messages");
