@@ -155,7 +155,7 @@ public static class RuleBook
             r => $"{Word(r.Sliding.Severity)}; heavy: {Word(r.Sliding.HeavySeverity)}",
             "EN 12195-1:2010; friction: CTU Code, annex 7, appendix 2; from where on it is said is our choice", SecuringCaution),
         new(FindingCodes.SelfCrush, "Crushes itself", "cartons that sink into themselves",
-            "usable strength of the bottom carton over the weight above it",
+            "usable strength of the bottom carton over the weight above it; of mixed cartons, whether any order that was tried keeps those below whole",
             r => Phrase.Of($"{1}; factor: {Quantity.Ratio(r.Strength.SafetyFactor)}"),
             r => $"below one: {Word(r.Strength.BelowOneSeverity)}; below the factor: {Word(r.Strength.BelowFactorSeverity)}",
             "McKee 1963, derated by the Fibre Box Handbook (deck gaps and handling from memory); the factor after Popil", StrengthCaution),

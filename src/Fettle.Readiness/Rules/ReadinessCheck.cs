@@ -27,6 +27,7 @@ public static class ReadinessCheck
         TippingRule.Check,
         SlidingRule.Check,
         StrengthRule.Check,
+        MixedCartonRule.Check,
         StackableRule.Check,
         FragileRule.Check,
         DrumRule.Check,

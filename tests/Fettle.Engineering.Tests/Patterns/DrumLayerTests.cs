@@ -12,12 +12,16 @@ public class DrumLayerTests
     [InlineData(48, 48, 23.5, 4)]
     [InlineData(48, 40, 23.5, 2)]
     [InlineData(48, 48, 24, 4)]
-    [InlineData(48, 47.9, 24, 2)]
+    // Two, and one in the gap between them: 1 + √3/2 diameters = 44.8 in.
+    [InlineData(48, 47.9, 24, 3)]
+    [InlineData(48, 44.7, 24, 2)]
     [InlineData(23, 23, 24, 0)]
     [InlineData(24, 24, 24, 1)]
-    // Five staggered rows of five need 1 + 4 · √3/2 = 4.465 diameters one way and 5.5 the other; straight rows hold 20.
+    // Five staggered rows of five need 1 + 4 · √3/2 = 4.465 diameters one way and 5.5 the other; straight rows hold 20, and
+    // six staggered rows of four and three the other way round 21 on 1 + 5 · √3/2 = 5.33 diameters.
     [InlineData(55, 44.65, 10, 25)]
-    [InlineData(55, 44.6, 10, 20)]
+    [InlineData(55, 44.6, 10, 21)]
+    [InlineData(53, 44.6, 10, 20)]
     [InlineData(44.65, 55, 10, 25)]
     // A shorter row: 5 + 4 + 5.
     [InlineData(50, 27.33, 10, 14)]
