@@ -55,7 +55,7 @@ public static class Pages
         });
         services.Configure<KestrelServerOptions>(options => options.AddServerHeader = false);
         services.AddHeaderPolicies();
-        services.AddSingleton<SignInAttempts>();
+        services.AddSingleton(_ => new SignInAttempts(settings.SignIn));
         services.AddExceptionHandler(options => options.ExceptionHandler = Failures.AnswerAsync);
         services.Configure<ForwardedHeadersOptions>(options => Trust(options, settings.Proxies));
         services.Configure<RequestLocalizationOptions>(options =>

@@ -7,7 +7,7 @@ namespace Fettle.Web.Security;
 /// Slows guessing of passwords down: so many tries a minute for one name from one address, and for all names from one
 /// address, on each node. A person's own lockout (<see cref="Identity.People"/>) stops what comes from many addresses.
 /// </summary>
-public sealed class SignInAttempts(Settings settings) : IDisposable
+public sealed class SignInAttempts(SignInSettings settings) : IDisposable
 {
     public const int TriesForOneName = 10;
 
@@ -15,7 +15,7 @@ public sealed class SignInAttempts(Settings settings) : IDisposable
 
     private readonly PartitionedRateLimiter<(string Address, string Name)> limiter = PartitionedRateLimiter.CreateChained(
         Limit(TriesForOneName, attempt => string.Create(CultureInfo.InvariantCulture, $"{attempt.Address}\n{attempt.Name.Trim().ToUpperInvariant()}")),
-        Limit(settings.SignIn.TriesForOneAddress, attempt => attempt.Address));
+        Limit(settings.TriesForOneAddress, attempt => attempt.Address));
 
     /// <summary>Counts one try.</summary>
     /// <returns>How long to wait, when there were too many; null when this one may go on.</returns>
