@@ -8,6 +8,7 @@ using Fettle.Web.Areas;
 using Fettle.Web.Identity;
 using Fettle.Web.Security;
 using Fettle.Web.Store;
+using Fettle.Web.Store.Migrations;
 using Marten;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
@@ -33,7 +34,13 @@ public sealed class FrontDoor : IAsyncLifetime
     /// <summary>The address that a request claims to come from, in place of a network.</summary>
     public const string AddressHeader = "Test-Address";
 
-    private static readonly Lazy<Task<string>> SharedDatabase = new(TestPostgres.CreateDatabaseAsync);
+    private static readonly Lazy<Task<string>> SharedDatabase = new(async () =>
+    {
+        var database = await TestPostgres.CreateDatabaseAsync();
+        // Before any of them starts: several front doors that made the tables at once would get in each other's way.
+        await Migrator.ApplyAsync(database, Migration.All, CancellationToken.None);
+        return database;
+    });
 
     private WebApplication app = null!;
     private int machines;
@@ -63,7 +70,7 @@ public sealed class FrontDoor : IAsyncLifetime
         builder.WebHost.UseTestServer();
         builder.Logging.ClearProviders();
         builder.Services.AddSingleton<TimeProvider>(Clock);
-        builder.Services.AddStore(Database, migrate: true);
+        builder.Services.AddStore(Database, migrate: false);
         builder.Services.AddPeople();
         builder.Services.AddPages(Settings);
         app = builder.Build();
