@@ -32,6 +32,9 @@ switch (args.FirstOrDefault())
     case "floor":
         FloorBenchmark.Run(Console.Out);
         break;
+    case "floor-beside":
+        FloorComparison.Run(Console.Out);
+        break;
     case "load":
         LoadBenchmark.Run(Console.Out);
         break;
@@ -39,7 +42,7 @@ switch (args.FirstOrDefault())
         await PreviewBenchmark.RunAsync();
         break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, load, preview");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, floor-beside, load, preview");
         return 1;
 }
 

@@ -15,12 +15,17 @@ internal static class FloorBenchmark
 
     public static void Run(TextWriter output)
     {
-        var random = new Random(1);
-        for (var i = 0; i < 100; i++)
-            FloorPlanner.Shortest(Mix(random), Trailer.Van53.Width);
+        WarmUp();
         Mixes(output);
         output.WriteLine();
         Strips(output);
+    }
+
+    internal static void WarmUp()
+    {
+        var random = new Random(1);
+        for (var i = 0; i < 100; i++)
+            FloorPlanner.Shortest(Mix(random), Trailer.Van53.Width);
     }
 
     private static FloorUnits[] Mix(Random random)

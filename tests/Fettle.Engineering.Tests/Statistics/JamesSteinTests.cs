@@ -40,4 +40,11 @@ public class JamesSteinTests
 
     [Fact]
     public void Three_means_are_too_few() => Assert.Throws<ArgumentOutOfRangeException>(() => JamesStein.Shrink([.1, .2, .3], .01));
+
+    [Fact]
+    public void A_variance_below_zero_is_refused() => Assert.Throws<ArgumentOutOfRangeException>(() => JamesStein.Shrink([.1, .2, .3, .4], -.01));
+
+    [Fact]
+    public void An_interval_holds_what_lies_between_its_ends_and_nothing_else() =>
+        Assert.Equal([false, true, true, true, false], new[] { .1, .2, .3, .4, .5 }.Select(new Interval(.2, .4).Contains));
 }

@@ -33,6 +33,27 @@ public class TrailerTests
         Assert.Equal(15, FloorRows.Count(Trailer.Van53, In(50), In(42), RowPattern.Turned));
 
     [Fact]
+    public void Lanes_as_wide_as_the_floor_stand_beside_each_other() =>
+        // 50 + 48.5 = 98.5 in; 630 / 50 and 630 / 48.5, rounded down, are 12 each.
+        Assert.Equal(24, FloorRows.Count(Trailer.Van53, In(50), In(48.5), RowPattern.Pinwheeled));
+
+    [Fact]
+    public void Units_without_length_or_width_and_counts_below_zero_are_refused()
+    {
+        foreach (var none in (Length[])[Length.Zero, In(-1)])
+        {
+            Assert.Equal("unitLength", Refused(() => FloorRows.Count(Trailer.Van53, none, In(40), RowPattern.Straight)));
+            Assert.Equal("unitWidth", Refused(() => FloorRows.Count(Trailer.Van53, In(48), none, RowPattern.Straight)));
+            Assert.Equal("alongTrailer", Refused(() => FloorRows.LengthTaken(1, none, In(40), In(98.5))));
+            Assert.Equal("acrossTrailer", Refused(() => FloorRows.LengthTaken(1, In(48), none, In(98.5))));
+        }
+
+        Assert.Equal("count", Refused(() => FloorRows.LengthTaken(-1, In(48), In(40), In(98.5))));
+
+        static string? Refused(Func<object?> asked) => Assert.Throws<ArgumentOutOfRangeException>(asked).ParamName;
+    }
+
+    [Fact]
     public void A_unit_wider_than_the_floor_has_no_pattern() =>
         Assert.Equal([0, 0, 0], Enum.GetValues<RowPattern>().Select(p => FloorRows.Count(Trailer.Van53, In(120), In(99), p)));
 
