@@ -24,6 +24,9 @@ public sealed class FloorPlanPageTests(SharedPortal shared)
             Assert.All(page.QuerySelectorAll("tbody tr td[data-label='Unit']"), cell => Assert.Equal("A1", cell.TextContent));
             Assert.NotNull(page.QuerySelector("figure svg[role=img] title"));
             Assert.Contains("for the carrier and the driver to verify", page.QuerySelector(".care")!.TextContent);
+            // 23 CFR 658.17: a tandem carries 34,000 lb on the Interstate.
+            Assert.Equal(2, page.QuerySelectorAll("dd").Count(figure => figure.TextContent.Replace('\u00a0', ' ').Contains("(limit 34,000 lb)", StringComparison.Ordinal)));
+            Assert.Contains("23 CFR 658.17", page.QuerySelector(".care")!.TextContent);
         }
     }
 
