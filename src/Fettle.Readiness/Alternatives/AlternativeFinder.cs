@@ -121,7 +121,7 @@ public static class AlternativeFinder
     /// <summary>
     /// Whether a cheaper build makes another pointless: it leaves no more wrong and asks for nothing that the other does not
     /// ask for too; or it leaves less wrong, whatever the work, and does not change what is promised about the freight.
-    /// Either way it must not be worse in anything that a shipper may have to save: platforms, the word "stackable".
+    /// In the second case it must not need more platforms, which a shipper may not have.
     /// </summary>
     private static bool Beats(Option cheaper, Option other)
     {

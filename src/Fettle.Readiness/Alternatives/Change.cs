@@ -1,4 +1,3 @@
-using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 
@@ -73,10 +72,14 @@ internal static class Change
             parts.Add(lines[0].Quantity == 1
                 ? Phrase.Of($"Ship the carton loose, without a pallet")
                 : Phrase.Of($"Ship the {Counted.Cartons(lines[0].Quantity)} loose, without a pallet"));
-        if (build.Deck is { } deck)
-            parts.Add(candidate.Lines.Sum(line => line.Quantity) == 1
-                ? Phrase.Of($"Put it on a pallet of {deck.Platform.Length} × {deck.Platform.Width}, rated {deck.Platform.Rating ?? Mass.Zero}")
-                : Phrase.Of($"Put them on pallets of {deck.Platform.Length} × {deck.Platform.Width}, rated {deck.Platform.Rating ?? Mass.Zero}"));
+        if (build.Deck is { Platform: var deck })
+            parts.Add((lines.Sum(line => line.Quantity), deck.Rating) switch
+            {
+                (1, { } rating) => Phrase.Of($"Put it on a pallet of {deck.Length} × {deck.Width}, rated {rating}"),
+                (1, null) => Phrase.Of($"Put it on a pallet of {deck.Length} × {deck.Width}"),
+                (_, { } rating) => Phrase.Of($"Put them on pallets of {deck.Length} × {deck.Width}, rated {rating}"),
+                (_, null) => Phrase.Of($"Put them on pallets of {deck.Length} × {deck.Width}"),
+            });
         if (build.PerLayer is { } perLayer)
             parts.Add(Phrase.Of($"Stack {Counted.Cartons(perLayer)} a layer, all on the deck"));
         if ((build.PerLayer is not null || build.Platforms is not null) && unit.Contents is CartonContents)
@@ -118,9 +121,7 @@ internal static class Change
         if (kinds.HasFlag(Changes.TopCap))
             parts.Add(Phrase.Of($"Put a cap on top"));
         if (kinds.HasFlag(Changes.Straps))
-            parts.Add(now.Straps == 0
-                ? Phrase.Of($"Take the straps off")
-                : Phrase.Of($"Strap it {Counted.Times(now.Straps)}"));
+            parts.Add(Phrase.Of($"Strap it {Counted.Times(now.Straps)}"));
         if ((kinds & (Changes.Requests | Changes.OtherRequests)) != Changes.None)
             parts.Add(Phrase.Of($"Ask the carrier for {Asked(lines[0].Requests, unit.Requests)}"));
         if (kinds.HasFlag(Changes.Class))
@@ -142,8 +143,6 @@ internal static class Change
             asked.Add(Phrase.Of($"decking"));
         if (now.Airbags && !had.Airbags)
             asked.Add(Phrase.Of($"airbags"));
-        if (now.NoTopLoad && !had.NoTopLoad)
-            asked.Add(Phrase.Of($"nothing on top"));
         if (now.Strap && !had.Strap)
             asked.Add(Phrase.Of($"a strap to the wall"));
         if (now.Bulkhead && !had.Bulkhead)

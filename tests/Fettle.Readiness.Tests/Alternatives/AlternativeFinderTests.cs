@@ -97,6 +97,15 @@ public class AlternativeFinderTests
     }
 
     [Fact]
+    public void A_platform_that_nobody_rated_is_not_said_to_carry_something()
+    {
+        var costs = UnitCosts.Default with { Platforms = [new("unrated", Freight.Deck with { Length = Length.FromInches(60), Rating = null }, 20)] };
+        var over = Freight.Machine.Reaching(length: Length.FromInches(52));
+        var offered = AlternativeFinder.Find(over, over.Check(), Freight.Near, RuleSet.BuiltIn, costs).Alternatives;
+        Assert.Contains(offered, a => a.Summary.Said() == "Put it on a pallet of 60 in × 40 in");
+    }
+
+    [Fact]
     public void A_few_light_cartons_each_are_brought_together()
     {
         var few = Freight.Pallet(new CartonContents(Freight.Carton(14, 12, 10, 10, 44), 6, 1, StackKind.Column)) with { Quantity = 4 };
