@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 
@@ -95,13 +96,15 @@ internal sealed class QuantityJsonConverter : JsonConverter<Quantity>
     public override Quantity Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options)
     {
         var (value, unit) = QuantityJson.Read(ref reader);
-        return new Quantity((double)value, UnitCodes.FromCode(unit) ?? throw new JsonException($"{unit} is not a unit that Fettle uses."));
+        // By way of its digits: the cast from decimal is not always the nearest double.
+        return new Quantity(double.Parse(value.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture), UnitCodes.FromCode(unit) ?? throw new JsonException($"{unit} is not a unit that Fettle uses."));
     }
 
     public override void Write(Utf8JsonWriter writer, Quantity value, JsonSerializerOptions options)
     {
         writer.WriteStartObject();
-        writer.WriteNumber("value", Math.Round(value.Value, 6));
+        // Beyond a thousand million a double has no six decimals to round to, and rounding twice would give two figures.
+        writer.WriteNumber("value", Math.Abs(value.Value) < 1e9 ? Math.Round(value.Value, 6) : value.Value);
         writer.WriteString("unit", value.Unit.Code());
         writer.WriteEndObject();
     }

@@ -80,4 +80,16 @@ public class QuantityTests
         Assert.Equal(figure, JsonSerializer.Deserialize<Quantity>("""{"value":2.5,"unit":"INH"}"""));
         Assert.Throws<JsonException>(() => JsonSerializer.Deserialize<Quantity>("""{"value":2.5,"unit":"XYZ"}"""));
     }
+
+    /// <summary>A weight of next to nothing against cartons that add up: the share was written with one figure and read back with another.</summary>
+    [Theory]
+    [InlineData(3991612855900.0005)]
+    [InlineData(1_234_567_890.1234567)]
+    [InlineData(999_999_999.1234567)]
+    [InlineData(-3991612855900.0005)]
+    public void A_figure_past_all_sense_is_stored_the_same_when_it_is_stored_again(double value)
+    {
+        var once = System.Text.Json.JsonSerializer.Serialize(Quantity.Percent(value));
+        Assert.Equal(once, System.Text.Json.JsonSerializer.Serialize(System.Text.Json.JsonSerializer.Deserialize<Quantity>(once)));
+    }
 }
