@@ -250,3 +250,24 @@ public sealed record ProofLimits
     /// <summary>Sides of the load to photograph.</summary>
     public int Photos { get; init; } = 4;
 }
+
+/// <summary>
+/// How far a terminal's measurement may be from the declaration before the two differ. Common practice, no source: what tapes
+/// and bulging film argue about, and what floor scales are apart.
+/// </summary>
+public sealed record InspectionLimits
+{
+    public Length Length { get; init; } = Length.FromInches(0.5);
+
+    /// <summary>Weights may differ by this …</summary>
+    public Mass Weight { get; init; } = Mass.FromPounds(20);
+
+    /// <summary>… or by this share of the declared weight in percent, whichever is more.</summary>
+    public double WeightPercent { get; init; } = 2;
+
+    /// <summary>Harm that was seen.</summary>
+    public Severity DamageSeverity { get; init; } = Severity.Stop;
+
+    /// <summary>Declared stackable, and did not bear another unit when it was tried.</summary>
+    public Severity StackTestSeverity { get; init; } = Severity.Stop;
+}

@@ -39,6 +39,7 @@ public static class LimitNotes
         ["regulated"] = "Regulated goods",
         ["contents"] = "Drums, bags, rolls, furniture, machinery, crates",
         ["proof"] = "Proof of how it looked",
+        ["inspection"] = "Measured at the terminal against declared",
     };
 
     private static readonly Dictionary<string, Note> Notes = new(StringComparer.Ordinal)
@@ -169,6 +170,11 @@ public static class LimitNotes
         ["contents.unbracedSeverity"] = new("A crate not braced inside"),
         ["proof.severity"] = new("The driver is kept off the dock"),
         ["proof.photos"] = new("Sides to photograph", 0, 12),
+        ["inspection.length"] = new("A size may differ by", 0, 12),
+        ["inspection.weight"] = new("A weight may differ by", 0, 500),
+        ["inspection.weightPercent"] = new("… or by, whichever is more", 0, 25),
+        ["inspection.damageSeverity"] = new("Damage seen"),
+        ["inspection.stackTestSeverity"] = new("Stackable, and the stack test failed"),
     };
 
     /// <summary>Findings about which people can come to harm. By a part of the name, so that limits added later are met too.</summary>

@@ -2,10 +2,13 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using Fettle.Engineering.Cartons;
+using Fettle.Engineering.Identification;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
+using Fettle.Readiness.Photos;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 using Fettle.Readiness.Tests.Declarations;
@@ -39,6 +42,17 @@ public class StoredEventTests
         new HoldDecided(HoldId, new("0198a1c0-0000-7000-8000-0000000000e1"), HoldDecision.ReleaseAsException, "Strapped on our dock.", Evening.Reviewer, Evening.At.AddHours(2)));
 
     [Fact]
+    public void A_recorded_inspection_is_read_as_pinned() => IsKept(Inspected);
+
+    [Fact]
+    public void A_photo_of_an_inspection_is_stored_as_pinned() => IsPinned(
+        new InspectionPhotographed(Inspected.InspectionId, Inspected.Photos[0], Evening.Reviewer, Evening.At.AddHours(4)));
+
+    [Fact]
+    public void An_inspection_that_led_to_a_hold_is_stored_as_pinned() => IsPinned(
+        new InspectionLedToHold(Inspected.InspectionId, HoldId, Evening.Reviewer, Evening.At.AddHours(4)));
+
+    [Fact]
     public void A_begun_rule_set_is_read_as_pinned() => IsKept(new RuleSetDrafted(CarrierId, Heronways, new("Common practice", 1), Evening.Reviewer, Evening.At));
 
     [Fact]
@@ -67,7 +81,7 @@ public class StoredEventTests
     [Fact]
     public void Every_event_has_its_file()
     {
-        var events = typeof(PickupEvent).Assembly.GetTypes().Where(type => !type.IsAbstract && (typeof(PickupEvent).IsAssignableFrom(type) || typeof(HoldEvent).IsAssignableFrom(type) || typeof(RuleSetEvent).IsAssignableFrom(type)));
+        var events = typeof(PickupEvent).Assembly.GetTypes().Where(type => !type.IsAbstract && (typeof(PickupEvent).IsAssignableFrom(type) || typeof(HoldEvent).IsAssignableFrom(type) || typeof(RuleSetEvent).IsAssignableFrom(type) || typeof(InspectionEvent).IsAssignableFrom(type)));
         Assert.Equal(events.Select(type => type.Name + ".json").Order(), Directory.EnumerateFiles(Folder(), "*.json").Select(Path.GetFileName).Order());
     }
 
@@ -100,6 +114,7 @@ public class StoredEventTests
         {
             var type = Type.GetType($"Fettle.Readiness.Pickups.{Path.GetFileNameWithoutExtension(file)}, Fettle.Readiness")
                 ?? Type.GetType($"Fettle.Readiness.RuleSets.{Path.GetFileNameWithoutExtension(file)}, Fettle.Readiness")
+                ?? Type.GetType($"Fettle.Readiness.Inspections.{Path.GetFileNameWithoutExtension(file)}, Fettle.Readiness")
                 ?? Type.GetType($"Fettle.Readiness.Holds.{Path.GetFileNameWithoutExtension(file)}, Fettle.Readiness", throwOnError: true)!;
             var pinned = File.ReadAllText(file);
             var kept = ShortestFirst(JsonNode.Parse(pinned)!).ToJsonString();
@@ -255,4 +270,43 @@ public class StoredEventTests
 
     private static HoldPlaced Placed { get; } = new(
         HoldId, Evening.PickupId, "P-4K7Q2M/A1", Evening.Header, Cartons, UnitSystem.Metric, [Found], Found.Message, null, Evening.Clerk, Evening.Header.Window.To, Evening.At);
+
+    private static InspectionRecorded Inspected { get; } = new(
+        new("0198a1c0-0000-7000-8000-0000000000a7"),
+        Evening.PickupId,
+        Evening.Header,
+        "A1",
+        2,
+        Sscc.Create(3, "0614141", 123456789),
+        Cartons,
+        UnitSystem.Metric,
+        new()
+        {
+            Length = Length.FromInches(50),
+            Height = Length.FromInches(49.5),
+            GrossWeight = Mass.FromPounds(1620),
+            OverhangAtEnds = Length.FromInches(1),
+            WrapTurns = 1,
+            WrapOverPlatform = true,
+            CornerBoards = CornerBoards.Partial,
+        },
+        Cartons with { Outer = Cartons.Outer with { Height = Length.FromInches(49.5) }, GrossWeight = Mass.FromPounds(1620) },
+        [
+            new("outer.height", Phrase.Of($"{Length.FromInches(45.5)}"), Phrase.Of($"{Length.FromInches(49.5)}"), Length.FromInches(4), Length.FromInches(0.5)),
+            new("protection.cornerBoards", Phrase.Word("down to the pallet"), Phrase.Word("end above the pallet"), null, null),
+        ],
+        [Found],
+        [Found],
+        new("Common practice", 1),
+        new(),
+        Verdict.Hold,
+        [new(DamageKind.Crushed, DamageSpot.Corner, "two cartons open"), new(DamageKind.Wet, DamageSpot.Bottom, null)],
+        StackTest.Failed,
+        Alike: 3,
+        "Second from the door.",
+        [new(new("0198a1c0-0000-7000-8000-0000000000b7"), "0BADF00D0BADF00D0BADF00D0BADF00D0BADF00D0BADF00D0BADF00D0BADF00D")],
+        HoldId,
+        Evening.Reviewer,
+        Evening.At.AddHours(3),
+        Evening.At.AddHours(3).AddMinutes(7));
 }
