@@ -40,6 +40,7 @@ public static class LimitNotes
         ["contents"] = "Drums, bags, rolls, furniture, machinery, crates",
         ["proof"] = "Proof of how it looked",
         ["inspection"] = "Measured at the terminal against declared",
+        ["claims"] = "Times for claims",
     };
 
     private static readonly Dictionary<string, Note> Notes = new(StringComparer.Ordinal)
@@ -175,6 +176,9 @@ public static class LimitNotes
         ["inspection.weightPercent"] = new("… or by, whichever is more", 0, 25),
         ["inspection.damageSeverity"] = new("Damage seen"),
         ["inspection.stackTestSeverity"] = new("Stackable, and the stack test failed"),
+        ["claims.concealedDamageDays"] = new("Business days to report concealed damage", 1, 60),
+        ["claims.claimMonths"] = new("Months to file a claim", 9, 60),
+        ["claims.suitYears"] = new("Years to bring a suit after a disallowance", 2, 20),
     };
 
     /// <summary>Findings about which people can come to harm. By a part of the name, so that limits added later are met too.</summary>
