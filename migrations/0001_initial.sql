@@ -445,6 +445,7 @@ END;
 $function$;
 
 
+CREATE SEQUENCE fettle.unit_serial START 1;
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_apikey (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -589,6 +590,26 @@ CREATE INDEX mt_doc_notice_idx_pickup_id ON fettle.mt_doc_notice USING btree (pi
 CREATE INDEX mt_doc_notice_idx_state ON fettle.mt_doc_notice USING btree (state);
 
 CREATE INDEX mt_doc_notice_idx_due_at ON fettle.mt_doc_notice USING btree ((fettle.mt_immutable_timestamptz(data ->> 'dueAt')));
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_numberedunit (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    sscc                varchar                     NULL,
+    number              varchar                     NULL,
+    short               varchar                     NULL,
+    pickup_id           uuid                        NULL,
+CONSTRAINT pkey_mt_doc_numberedunit_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_numberedunit_idx_sscc ON fettle.mt_doc_numberedunit USING btree (sscc);
+
+CREATE INDEX mt_doc_numberedunit_idx_number ON fettle.mt_doc_numberedunit USING btree (number);
+
+CREATE INDEX mt_doc_numberedunit_idx_short ON fettle.mt_doc_numberedunit USING btree (short);
+
+CREATE INDEX mt_doc_numberedunit_idx_pickup_id ON fettle.mt_doc_numberedunit USING btree (pickup_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_pickup (
     id                   uuid                        NOT NULL,
     data                 jsonb                       NOT NULL,
