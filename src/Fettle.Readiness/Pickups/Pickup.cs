@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
@@ -54,11 +55,13 @@ public abstract record PickupEvent;
 
 /// <summary>The shipper handed the declaration in, as it was judged in that moment.</summary>
 /// <param name="Findings">About the pickup as a whole.</param>
+/// <param name="Numbers">One for each physical unit, line after line.</param>
 /// <param name="ExceptionRequest">Why the carrier should take freight that the check would hold; null when nothing is held or nothing was asked.</param>
 public sealed record PickupSubmitted(
     Guid PickupId,
     PickupHeader Header,
     Declaration Declaration,
+    IReadOnlyList<UnitNumber> Numbers,
     RuleSetVersion RuleSet,
     IReadOnlyList<UnitJudgement> Units,
     IReadOnlyList<Finding> Findings,
@@ -70,10 +73,12 @@ public sealed record PickupSubmitted(
 }
 
 /// <summary>A submitted pickup.</summary>
+/// <param name="Numbers">One for each physical unit, line after line.</param>
 public sealed record Pickup(
     Guid Id,
     PickupHeader Header,
     Declaration Declaration,
+    IReadOnlyList<UnitNumber> Numbers,
     RuleSetVersion RuleSet,
     IReadOnlyList<UnitJudgement> Units,
     IReadOnlyList<Finding> Findings,
@@ -88,7 +93,7 @@ public sealed record Pickup(
 
     public static Pickup? Evolve(Pickup? state, PickupEvent happened) => happened switch
     {
-        PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
+        PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.Numbers, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
         OutcomeRecorded e => state! with { Outcome = e },
         _ => throw new InvalidOperationException($"A pickup does not know {happened.GetType().Name}."),
     };
@@ -99,11 +104,16 @@ public sealed record Pickup(
             return Decision<PickupEvent>.Refuse(new AlreadySubmitted(state.SubmittedBy, state.SubmittedAt));
         if (command.Declaration.HandlingUnits.Count == 0)
             return Decision<PickupEvent>.Refuse(new NothingDeclared());
+        if (command.Declaration.HandlingUnits.Sum(line => line.Quantity) > UnitNumber.MostOfPickup)
+            return Decision<PickupEvent>.Refuse(new TooManyUnits());
+        if (!UnitNumber.Fit(command.Numbers, command.Declaration))
+            throw new ArgumentException("Every declared unit has a number, in the order of the lines.", nameof(command));
         var result = ReadinessCheck.Run(command.Declaration, command.Rules);
         return Decision<PickupEvent>.Accept(new PickupSubmitted(
             command.PickupId,
             command.Header,
             command.Declaration,
+            command.Numbers,
             result.RuleSet,
             [.. result.HandlingUnits.Select(UnitJudgement.Of)],
             result.Findings,
@@ -113,10 +123,12 @@ public sealed record Pickup(
     }
 }
 
+/// <param name="Numbers">As <see cref="UnitNumber.For"/> makes them; not looked at when there are too many units.</param>
 public sealed record SubmitPickup(
     Guid PickupId,
     PickupHeader Header,
     Declaration Declaration,
+    IReadOnlyList<UnitNumber> Numbers,
     RuleSet Rules,
     string? ExceptionRequest,
     Actor By,
@@ -141,4 +153,11 @@ public sealed record NothingDeclared : Refusal
     public override string Code => "nothing-declared";
 
     public override Phrase Message => Phrase.Of($"Declare at least one handling unit before submitting.");
+}
+
+public sealed record TooManyUnits : Refusal
+{
+    public override string Code => "too-many-units";
+
+    public override Phrase Message => Phrase.Of($"A pickup has at most {UnitNumber.MostOfPickup} handling units, each with a number and a label. Submit the rest as another pickup.");
 }

@@ -37,7 +37,7 @@ public static class Answers
         {
             NoSuchHold => StatusCodes.Status404NotFound,
             AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged => StatusCodes.Status409Conflict,
-            NothingDeclared or BuildWouldBeHeld or CatalogueFull => StatusCodes.Status422UnprocessableEntity,
+            NothingDeclared or TooManyUnits or BuildWouldBeHeld or CatalogueFull => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
         var problem = Problems.Of(status, refusal.Code, T("It was not done."), refusal.Message.Say(UnitSystem.Imperial));

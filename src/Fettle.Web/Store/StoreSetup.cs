@@ -4,6 +4,7 @@ using Fettle.Web.Api;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
+using Fettle.Web.HandlingUnits;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
 using Fettle.Web.Inspections;
@@ -22,6 +23,8 @@ namespace Fettle.Web.Store;
 /// <summary>How Fettle's documents and events are kept in PostgreSQL. Each concept configures its own types; they are listed here.</summary>
 public static class StoreSetup
 {
+    public const string Schema = "fettle";
+
     /// <param name="migrate">Tables follow the code by themselves, for whoever is changing documents; else only migrations change them.</param>
     public static IServiceCollection AddStore(this IServiceCollection services, string connectionString, bool migrate)
     {
@@ -37,7 +40,7 @@ public static class StoreSetup
     /// <summary>Everything that shapes the schema; also what the migrations are compared with.</summary>
     public static void Configure(StoreOptions options)
     {
-        options.DatabaseSchemaName = "fettle";
+        options.DatabaseSchemaName = Schema;
         options.UseSystemTextJsonForSerialization(EnumStorage.AsString, Casing.CamelCase, json =>
         {
             json.DefaultIgnoreCondition = JsonIgnoreCondition.Never;
@@ -47,6 +50,7 @@ public static class StoreSetup
         UserStorage.Configure(options);
         Draft.Configure(options);
         PickupStorage.Configure(options);
+        NumberedUnit.Configure(options);
         HoldStorage.Configure(options);
         InspectionStorage.Configure(options);
         PhotoStorage.Configure(options);

@@ -6,6 +6,7 @@ using Fettle.Engineering.Identification;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Photos;
@@ -107,6 +108,7 @@ public class StoredEventTests
         Assert.Equal(Submitted.Header, read.Header);
         Assert.Equal(Submitted.Declaration.Lane, read.Declaration.Lane);
         Assert.Equal(Submitted.Declaration.HandlingUnits, read.Declaration.HandlingUnits);
+        Assert.Equal(Submitted.Numbers, read.Numbers);
         Assert.Equal(Submitted.Units[0].Findings, read.Units[0].Findings);
         Assert.Equal(Submitted.Findings, read.Findings);
         Assert.Equal((Submitted.RuleSet, Submitted.ExceptionRequest, Submitted.By, Submitted.At, Submitted.Verdict), (read.RuleSet, read.ExceptionRequest, read.By, read.At, read.Verdict));
@@ -274,6 +276,10 @@ public class StoredEventTests
         Evening.PickupId,
         Evening.Header,
         new Declaration(new(612.5, 2, CrossBorder: true), DriverOnDock: false, UnitSystem.Metric, [Cartons, Piece]),
+        [
+            .. Enumerable.Range(1, 4).Select(index => new UnitNumber("A1", index, Sscc.OfNumber("9521101", 40 + index))),
+            new("C1", 1, null),
+        ],
         new("Common practice", 1),
         [
             new("A1", 4, Verdict.Hold, [Found], CarriesLikeUnit: true, Mass.FromPounds(1700)),

@@ -6,6 +6,7 @@ using Fettle.Engineering.Cartons;
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Declarations;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
@@ -41,7 +42,7 @@ internal static partial class Written
     {
         var header = new PickupHeader(number, Guid.Empty, Guid.Empty, Guid.Empty, Guid.Empty, destination, window ?? Window, Equipment.Van53);
         var declaration = new Declaration(new Lane(640, 2, false), driverOnDock, units, lines);
-        var decision = Readiness.Pickups.Pickup.Decide(null, new SubmitPickup(PickupId, header, declaration, RuleSet.BuiltIn, exception, new Actor(Guid.Empty, by), Submitted));
+        var decision = Readiness.Pickups.Pickup.Decide(null, new SubmitPickup(PickupId, header, declaration, UnitNumber.For(declaration, _ => null), RuleSet.BuiltIn, exception, new Actor(Guid.Empty, by), Submitted));
         return Readiness.Pickups.Pickup.Evolve(null, decision.Events.Single())!;
     }
 
