@@ -35,9 +35,12 @@ public static class Answers
     {
         var status = refusal switch
         {
-            NoSuchHold => StatusCodes.Status404NotFound,
-            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged => StatusCodes.Status409Conflict,
-            NothingDeclared or BuildWouldBeHeld or CatalogueFull => StatusCodes.Status422UnprocessableEntity,
+            NoSuchHold or NoSuchPickup or NoSuchOffer => StatusCodes.Status404NotFound,
+            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged
+                or NothingToSupersede or OfferAuthorised or OfferWithdrawn or OfferReplaced or OfferRanOut => StatusCodes.Status409Conflict,
+            NothingDeclared or BuildWouldBeHeld or CatalogueFull
+                or NoExceptionTerms or OtherFreight or NothingCorrected
+                or TooManyMessages or TooManyOffers or TooManyCorrections or TooManyDecisions => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
         var problem = Problems.Of(status, refusal.Code, T("It was not done."), refusal.Message.Say(UnitSystem.Imperial));

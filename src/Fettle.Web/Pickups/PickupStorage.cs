@@ -15,6 +15,7 @@ public static class PickupStorage
     public static void Configure(StoreOptions marten)
     {
         marten.Events.AddEventType<PickupSubmitted>();
+        marten.Events.AddEventType<FreightArrived>();
         marten.Projections.Add(new PickupProjection(), ProjectionLifecycle.Inline);
         marten.Projections.Add(new DeclaredUnitProjection(), ProjectionLifecycle.Inline);
         marten.Schema.For<Pickup>()
