@@ -446,6 +446,12 @@ $function$;
 
 
 CREATE SEQUENCE fettle.unit_serial START 1;
+CREATE TABLE IF NOT EXISTS fettle.photo_bytes (
+    id           uuid     NOT NULL,
+    picture      bytea    NOT NULL,
+    thumbnail    bytea    NOT NULL,
+CONSTRAINT pkey_photo_bytes_id PRIMARY KEY (id)
+);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_apikey (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -574,6 +580,23 @@ CREATE INDEX mt_doc_hold_idx_placedpickupterminal_id ON fettle.mt_doc_hold USING
 CREATE INDEX mt_doc_hold_idx_placedpickupshipper_id ON fettle.mt_doc_hold USING btree (placedpickupshipper_id);
 
 CREATE INDEX mt_doc_hold_idx_is_open ON fettle.mt_doc_hold USING btree (is_open);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_inspection (
+    id                           uuid                        NOT NULL,
+    data                         jsonb                       NOT NULL,
+    mt_last_modified             timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_dotnet_type               varchar                     NULL,
+    mt_version                   bigint                      NOT NULL DEFAULT 0,
+    recordedpickup_id            uuid                        NULL,
+    recordedpickupterminal_id    uuid                        NULL,
+    hold_id                      uuid                        NULL,
+CONSTRAINT pkey_mt_doc_inspection_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_inspection_idx_recordedpickup_id ON fettle.mt_doc_inspection USING btree (recordedpickup_id);
+
+CREATE INDEX mt_doc_inspection_idx_recordedpickupterminal_id ON fettle.mt_doc_inspection USING btree (recordedpickupterminal_id);
+
+CREATE INDEX mt_doc_inspection_idx_hold_id ON fettle.mt_doc_inspection USING btree (hold_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_notice (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -610,6 +633,17 @@ CREATE INDEX mt_doc_numberedunit_idx_number ON fettle.mt_doc_numberedunit USING 
 CREATE INDEX mt_doc_numberedunit_idx_short ON fettle.mt_doc_numberedunit USING btree (short);
 
 CREATE INDEX mt_doc_numberedunit_idx_pickup_id ON fettle.mt_doc_numberedunit USING btree (pickup_id);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_photo (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    pickup_id           uuid                        NULL,
+CONSTRAINT pkey_mt_doc_photo_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_photo_idx_pickup_id ON fettle.mt_doc_photo USING btree (pickup_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_pickup (
     id                   uuid                        NOT NULL,
     data                 jsonb                       NOT NULL,

@@ -18,7 +18,7 @@ public abstract record InspectionEvent;
 /// <param name="Reference">The line's.</param>
 /// <param name="Index">Which of the line's alike units, from 1; null when nobody told them apart.</param>
 /// <param name="Sscc">The number that was scanned from it; null when none was.</param>
-/// <param name="Declared">The line as it was declared.</param>
+/// <param name="Declared">The line as it is declared, with whatever was corrected since.</param>
 /// <param name="Units">The family of units that the declaration is read in.</param>
 /// <param name="Found">As declared, but for what was measured past its tolerance.</param>
 /// <param name="Differences">What was measured past its tolerance.</param>
@@ -90,6 +90,9 @@ public sealed record Inspection(Guid Id, InspectionRecorded Recorded, IReadOnlyL
         var declared = command.Pickup.Declaration.HandlingUnits.SingleOrDefault(line => line.Reference == command.Reference);
         if (declared is null || command.Index < 1 || command.Index > declared.Quantity)
             return Decision<InspectionEvent>.Refuse(new NoSuchUnit());
+        // What the shipper has corrected since stands in place of the first declaration.
+        if (command.Hold is { Corrections: [.., var corrected] })
+            declared = corrected.HandlingUnit;
         var allowed = command.Rules.Inspection;
         var differences = Comparison.Of(declared, command.Measured, allowed).Where(compared => compared.IsBeyond).Select(compared => compared.Difference).ToArray();
         var found = Comparison.Found(declared, command.Measured, allowed);
@@ -116,8 +119,8 @@ public sealed record Inspection(Guid Id, InspectionRecorded Recorded, IReadOnlyL
             command.StackTest,
             command.Alike,
             command.Note,
-            [],
-            command.Hold is { } hold && (hold.IsOpen || hold.Decided?.Decision == HoldDecision.Rework) ? hold.Id : null,
+            command.Photos,
+            Recheck.Covering(command.Hold)?.Id,
             command.By,
             command.TakenAt,
             command.At));
@@ -161,6 +164,7 @@ public sealed record RecordInspection(
     StackTest? StackTest,
     int Alike,
     string? Note,
+    IReadOnlyList<PhotoProof> Photos,
     Hold? Hold,
     RuleSet Rules,
     Actor By,
@@ -178,6 +182,14 @@ public sealed record InspectionRecordedBefore(Inspection First) : Refusal
     public override string Code => "already-recorded";
 
     public override Phrase Message => Phrase.Of($"{First.Recorded.By.Name} has already recorded an inspection with this id.");
+}
+
+/// <summary>The id belongs to something else that is stored.</summary>
+public sealed record InspectionIdTaken : Refusal
+{
+    public override string Code => "id-taken";
+
+    public override Phrase Message => Phrase.Of($"This id is taken. Make a new one: a random UUID.");
 }
 
 public sealed record NoSuchInspection : Refusal

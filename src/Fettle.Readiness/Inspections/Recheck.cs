@@ -29,22 +29,21 @@ public static class Recheck
     }
 
     /// <summary>
-    /// Stops that nobody knew when the freight was let through: why a hold is proposed. None while the line is under an open
-    /// hold, which covers whatever is found. Freight that was released is measured by what it was released with; freight that
-    /// was to be reworked, returned or refused is not expected to have anything left that stops it.
+    /// The hold that whatever is found belongs to, where it is decided about: an open one, or one whose freight was not let
+    /// go. Null where none is, or where the freight was released.
     /// </summary>
-    /// <param name="declared">What the check found when the line was submitted.</param>
     /// <param name="hold">The line's latest hold; null when there was none.</param>
+    public static Hold? Covering(Hold? hold) =>
+        hold?.Decided?.Decision is HoldDecision.Release or HoldDecision.ReleaseAsException ? null : hold;
+
+    /// <summary>Stops that nobody knew when the freight was let through: why a new hold is proposed. None where a hold covers the freight.</summary>
+    /// <param name="declared">What the check found when the line was submitted.</param>
     public static IReadOnlyList<Finding> NewStops(IReadOnlyList<Finding> found, IReadOnlyList<Finding> declared, Hold? hold)
     {
-        if (hold is { IsOpen: true })
+        if (Covering(hold) is not null)
             return [];
-        IReadOnlyList<Finding> known = hold?.Decided is not { } decided ? declared : decided.Decision switch
-        {
-            HoldDecision.Release or HoldDecision.ReleaseAsException => [.. declared, .. hold.Placed.Findings],
-            HoldDecision.Rework or HoldDecision.Return or HoldDecision.Refuse => [],
-        };
-        return [.. found.Where(finding => finding.Severity == Severity.Stop && !known.Any(one => Covers(one, finding)))];
+        var known = declared.Concat(hold?.FoundNow() ?? []).Where(finding => finding.Severity == Severity.Stop).Select(stop => stop.Code).ToHashSet(StringComparer.Ordinal);
+        return [.. found.Where(finding => finding.Severity == Severity.Stop && !known.Contains(finding.Code))];
     }
 
     /// <summary>Why it should be held, for the shipper, the carrier and a claims handler: what differs, then what stops it.</summary>
@@ -70,13 +69,6 @@ public static class Recheck
         "protection.cornerBoards" => "Corner boards",
         _ => throw new ArgumentOutOfRangeException(nameof(subject), subject, "Nobody measures that."),
     };
-
-    /// <summary>The same thing, no graver and no farther past its limit.</summary>
-    private static bool Covers(Finding known, Finding now) =>
-        known.Code == now.Code && known.Subject == now.Subject && known.Severity >= now.Severity && Past(now) <= Past(known) + 1e-6;
-
-    private static double Past(Finding finding) =>
-        finding.Measured.Unit == finding.Limit.Unit ? Math.Abs(finding.Measured.Value - finding.Limit.Value) : Math.Abs(finding.Measured.Value);
 
     /// <summary>Figures of which one was measured do not contradict each other: there is something else on the platform than was declared.</summary>
     private static Finding AsMeasured(Finding finding, HandlingUnit found, Measures measures) => finding with

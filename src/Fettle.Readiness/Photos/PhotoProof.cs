@@ -1,5 +1,5 @@
 namespace Fettle.Readiness.Photos;
 
-/// <summary>A photo named in an event, with what proves that it is still the same picture.</summary>
-/// <param name="Sha256">Of the stored bytes, 64 hexadecimal digits in capitals.</param>
+/// <summary>A photo that somebody points to, with the hash of its bytes: another picture put in its place is noticed.</summary>
+/// <param name="Sha256">In lower-case hexadecimal, 64 characters.</param>
 public sealed record PhotoProof(Guid PhotoId, string Sha256);

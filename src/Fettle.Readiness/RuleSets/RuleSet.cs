@@ -64,6 +64,8 @@ public sealed record RuleSet
 
     public ClaimTerms Claims { get; init; } = new();
 
+    public HoldLimits Hold { get; init; } = new();
+
     /// <summary>Common practice and the named standards.</summary>
     public static readonly RuleSet BuiltIn = new() { Identity = new("Common practice", 1) };
 }

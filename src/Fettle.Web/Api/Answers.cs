@@ -1,8 +1,10 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Catalogue;
+using Fettle.Web.Photos;
 using Fettle.Web.Security;
 using Microsoft.AspNetCore.Mvc;
 
@@ -35,9 +37,17 @@ public static class Answers
     {
         var status = refusal switch
         {
-            NoSuchHold => StatusCodes.Status404NotFound,
-            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged => StatusCodes.Status409Conflict,
-            NothingDeclared or TooManyUnits or BuildWouldBeHeld or CatalogueFull => StatusCodes.Status422UnprocessableEntity,
+            NoSuchHold or NoSuchPickup or NoSuchOffer or NoSuchInspection or NoSuchUnit => StatusCodes.Status404NotFound,
+            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged
+                or NothingToSupersede or OfferAuthorised or OfferWithdrawn or OfferReplaced or OfferRanOut
+                or InspectionRecordedBefore or InspectionIdTaken => StatusCodes.Status409Conflict,
+            PhotoTooLarge => StatusCodes.Status413PayloadTooLarge,
+            NotAPhoto => StatusCodes.Status415UnsupportedMediaType,
+            NothingDeclared or TooManyUnits or BuildWouldBeHeld or CatalogueFull
+                or NoExceptionTerms or OtherFreight or NothingCorrected
+                or TooManyMessages or TooManyOffers or TooManyCorrections or TooManyDecisions
+                or TooManyPhotos or NothingToHold
+                or PhotoEmpty or PhotoBroken or TooManyPixels => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
         var problem = Problems.Of(status, refusal.Code, T("It was not done."), refusal.Message.Say(UnitSystem.Imperial));

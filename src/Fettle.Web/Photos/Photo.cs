@@ -23,7 +23,7 @@ public sealed record Photo
     /// <summary>The line that it shows; null when it shows the pickup as a whole.</summary>
     public string? Reference { get; init; }
 
-    /// <summary>Of the stored bytes, 64 hexadecimal digits in capitals.</summary>
+    /// <summary>Of the stored bytes, in lower-case hexadecimal.</summary>
     public required string Sha256 { get; init; }
 
     public required string MediaType { get; init; }

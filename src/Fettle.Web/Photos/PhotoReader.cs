@@ -92,7 +92,7 @@ public static class PhotoReader
         using var upright = Draw(decoded, codec.EncodedOrigin, LongestSide);
         using var small = Draw(upright, SKEncodedOrigin.TopLeft, LongestThumbnailSide);
         var picture = Write(upright);
-        return (new(picture, Write(small), upright.Width, upright.Height, Convert.ToHexString(SHA256.HashData(sent)), Convert.ToHexString(SHA256.HashData(picture))), null);
+        return (new(picture, Write(small), upright.Width, upright.Height, Convert.ToHexStringLower(SHA256.HashData(sent)), Convert.ToHexStringLower(SHA256.HashData(picture))), null);
     }
 
     /// <summary>The first bytes of a JPEG, PNG or WebP.</summary>
