@@ -1,6 +1,7 @@
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Holds;
+using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
@@ -30,6 +31,8 @@ public static class Setup
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+
+    public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
         .AddSingleton<LetterDesk>()

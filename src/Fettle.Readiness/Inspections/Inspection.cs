@@ -83,16 +83,18 @@ public sealed record Inspection(Guid Id, InspectionRecorded Recorded, IReadOnlyL
         _ => throw new InvalidOperationException($"An inspection does not know {happened.GetType().Name}."),
     };
 
+    /// <summary>What a line is measured against: as declared, or as the shipper has corrected it since. Null when there is no such line.</summary>
+    /// <param name="hold">The line's latest hold.</param>
+    public static HandlingUnit? DeclaredOf(Pickup pickup, string reference, Hold? hold) =>
+        hold is { Corrections: [.., var corrected] } ? corrected.HandlingUnit : pickup.Declaration.HandlingUnits.SingleOrDefault(line => line.Reference == reference);
+
     public static Decision<InspectionEvent> Decide(Inspection? state, RecordInspection command)
     {
         if (state is not null)
             return Decision<InspectionEvent>.Refuse(new InspectionRecordedBefore(state));
-        var declared = command.Pickup.Declaration.HandlingUnits.SingleOrDefault(line => line.Reference == command.Reference);
+        var declared = DeclaredOf(command.Pickup, command.Reference, command.Hold);
         if (declared is null || command.Index < 1 || command.Index > declared.Quantity)
             return Decision<InspectionEvent>.Refuse(new NoSuchUnit());
-        // What the shipper has corrected since stands in place of the first declaration.
-        if (command.Hold is { Corrections: [.., var corrected] })
-            declared = corrected.HandlingUnit;
         var allowed = command.Rules.Inspection;
         var differences = Comparison.Of(declared, command.Measured, allowed).Where(compared => compared.IsBeyond).Select(compared => compared.Difference).ToArray();
         var found = Comparison.Found(declared, command.Measured, allowed);

@@ -47,7 +47,7 @@ public static class Answers
                 or NoExceptionTerms or OtherFreight or NothingCorrected
                 or TooManyMessages or TooManyOffers or TooManyCorrections or TooManyDecisions
                 or TooManyPhotos or NothingToHold
-                or PhotoEmpty or PhotoBroken or TooManyPixels => StatusCodes.Status422UnprocessableEntity,
+                or PhotoEmpty or PhotoBroken or TooManyPixels or OnePhotoAtATime => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
         var problem = Problems.Of(status, refusal.Code, T("It was not done."), refusal.Message.Say(UnitSystem.Imperial));
