@@ -33,8 +33,9 @@ public sealed class OpenApiTests(SharedPortal shared)
             Assert.True(responses.ContainsKey("401") && responses.ContainsKey("400"), name);
             foreach (var (status, response) in responses.Where(response => response.Key != "422"))
             {
-                var isFile = name.EndsWith(".pdf", StringComparison.Ordinal);
-                var kind = status[0] != '2' ? "application/problem+json" : isFile ? "application/pdf" : "application/json";
+                var isPhoto = name.EndsWith(".jpg", StringComparison.Ordinal);
+                var isFile = isPhoto || name.EndsWith(".pdf", StringComparison.Ordinal);
+                var kind = status[0] != '2' ? "application/problem+json" : isPhoto ? "image/jpeg" : isFile ? "application/pdf" : "application/json";
                 var content = Assert.Single(response!["content"]!.AsObject());
                 Assert.Equal(kind, content.Key);
                 if (status[0] == '2' && isFile)
@@ -46,7 +47,9 @@ public sealed class OpenApiTests(SharedPortal shared)
                 Assert.NotEmpty(Resolve(document, content.Value!["schema"]!)["properties"]!.AsObject());
             }
 
-            if (name.StartsWith("POST", StringComparison.Ordinal))
+            if (name.EndsWith("/photos", StringComparison.Ordinal))
+                Assert.NotEmpty(operation["requestBody"]!["content"]!["multipart/form-data"]!["schema"]!["properties"]!.AsObject());
+            else if (name.StartsWith("POST", StringComparison.Ordinal))
                 Assert.NotEmpty(Resolve(document, operation["requestBody"]!["content"]!["application/json"]!["schema"]!)["properties"]!.AsObject());
         }
     }
