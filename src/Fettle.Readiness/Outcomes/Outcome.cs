@@ -113,7 +113,7 @@ public static class Outcome
         {
             var told = command.Units.Where(unit => unit.Reference == line.Reference).Sum(unit => (long)unit.Count);
             if (told != line.Quantity)
-                return Decision<PickupEvent>.Refuse(new UnitsUnaccounted(line.Reference, line.Quantity, told));
+                return Decision<PickupEvent>.Refuse(new UnitsUnaccounted(line.Reference, line.Quantity, (int)Math.Min(told, int.MaxValue)));
         }
 
         if (command.Units.FirstOrDefault(unit => state.Declaration.HandlingUnits.All(line => line.Reference != unit.Reference)) is { } stranger)
@@ -165,7 +165,7 @@ public sealed record ImpossibleDeliveryDay : Refusal
     public override Phrase Message => Phrase.Of($"The day of delivery lies between the day of the pickup's submission and today.");
 }
 
-public sealed record UnitsUnaccounted(string Reference, int Declared, long Told) : Refusal
+public sealed record UnitsUnaccounted(string Reference, int Declared, int Told) : Refusal
 {
     public override string Code => "units-unaccounted";
 
