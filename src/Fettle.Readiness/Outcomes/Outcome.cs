@@ -24,8 +24,8 @@ public sealed record OutcomeRecorded(
     Actor By,
     DateTimeOffset At) : PickupEvent
 {
-    /// <summary>Every unit came whole.</summary>
-    public bool IsClean => Units.All(unit => unit.Kind == OutcomeKind.Clean);
+    /// <summary>Every unit that travelled came whole.</summary>
+    public bool IsClean => Units.All(unit => unit.Kind is OutcomeKind.Clean or OutcomeKind.Stayed);
 }
 
 /// <summary>What became of some units of one line.</summary>
@@ -55,6 +55,9 @@ public enum OutcomeKind
 
     /// <summary>The consignee did not take it.</summary>
     Refused,
+
+    /// <summary>It did not travel: returned, refused by the carrier, or left for another pickup.</summary>
+    Stayed,
 }
 
 public enum DamagePlace

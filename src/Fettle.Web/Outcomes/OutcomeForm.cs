@@ -32,6 +32,8 @@ public sealed class OutcomeLineForm
 
     public string? Refused { get; set; }
 
+    public string? Stayed { get; set; }
+
     public string? Where { get; set; }
 
     public string? How { get; set; }
@@ -57,10 +59,10 @@ public sealed record OutcomeReading(DateOnly? DeliveredOn, IReadOnlyList<UnitOut
         foreach (var (index, (line, declared)) in form.Lines.Zip(pickup.Declaration.HandlingUnits).Index())
         {
             string Field(string name) => $"Lines[{index}].{name}";
-            var (missing, damaged, refused) = (Count("Short", line.Short), Count("Damaged", line.Damaged), Count("Refused", line.Refused));
-            var clean = declared.Quantity - missing - damaged - refused;
+            var (missing, damaged, refused, stayed) = (Count("Short", line.Short), Count("Damaged", line.Damaged), Count("Refused", line.Refused), Count("Stayed", line.Stayed));
+            var clean = declared.Quantity - missing - damaged - refused - stayed;
             if (clean < 0)
-                errors.TryAdd(Field("Damaged"), T("{0} has {1} in all, and here are {2}.", declared.Reference, declared.Quantity, missing + damaged + refused));
+                errors.TryAdd(Field("Damaged"), T("{0} has {1} in all, and here are {2}.", declared.Reference, declared.Quantity, missing + damaged + refused + stayed));
             var where = Wording.Parse<DamagePlace>(line.Where);
             var how = Wording.Parse<DamageManner>(line.How);
             if (damaged > 0 && where is null)
@@ -73,6 +75,7 @@ public sealed record OutcomeReading(DateOnly? DeliveredOn, IReadOnlyList<UnitOut
             Add(missing, OutcomeKind.Short);
             Add(damaged, OutcomeKind.Damaged);
             Add(refused, OutcomeKind.Refused);
+            Add(stayed, OutcomeKind.Stayed);
 
             int Count(string name, string? typed)
             {
@@ -89,7 +92,7 @@ public sealed record OutcomeReading(DateOnly? DeliveredOn, IReadOnlyList<UnitOut
                 if (count <= 0)
                     return;
                 var harmed = kind == OutcomeKind.Damaged;
-                units.Add(new(declared.Reference, count, kind, harmed ? where : null, harmed ? how : null, harmed && line.Concealed, carried, kind == OutcomeKind.Clean ? null : note));
+                units.Add(new(declared.Reference, count, kind, harmed ? where : null, harmed ? how : null, harmed && line.Concealed, kind == OutcomeKind.Stayed ? null : carried, kind == OutcomeKind.Clean ? null : note));
             }
         }
 

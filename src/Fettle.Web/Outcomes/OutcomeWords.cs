@@ -14,6 +14,7 @@ public static class OutcomeWords
         OutcomeKind.Short => T("missing"),
         OutcomeKind.Damaged => T("damaged"),
         OutcomeKind.Refused => T("not taken by the consignee"),
+        OutcomeKind.Stayed => T("did not travel"),
     };
 
     public static string Of(DamagePlace place) => place switch

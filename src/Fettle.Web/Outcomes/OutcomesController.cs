@@ -58,7 +58,7 @@ public sealed record OutcomeJson(string? DeliveredOn, IReadOnlyList<UnitOutcomeJ
 
 /// <param name="Reference">The line of the declaration.</param>
 /// <param name="Count">So many of its units.</param>
-/// <param name="Kind">"clean", "short", "damaged" or "refused".</param>
+/// <param name="Kind">"clean", "short", "damaged", "refused" by the consignee, or "stayed" when it did not travel.</param>
 /// <param name="Where">When damaged: "top", "side", "corner", "bottom", "inside" or "whole".</param>
 /// <param name="How">When damaged: "crushed", "punctured", "shifted", "wet", "broken", "torn" or "other".</param>
 /// <param name="Concealed">Found only after the receipt had been signed without a remark.</param>

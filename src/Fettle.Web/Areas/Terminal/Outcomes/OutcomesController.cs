@@ -1,4 +1,6 @@
 using Fettle.Engineering.Units;
+using Fettle.Readiness.Declarations;
+using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Areas.Shared;
@@ -23,7 +25,9 @@ public sealed class OutcomesController(IDocumentStore store, TimeProvider clock,
     {
         if (await PageAsync(id, cancel) is not { } page)
             return NotFound();
-        return View(page with { Form = FormOf(page.Pickup) });
+        await using var session = store.QuerySession();
+        var stayed = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == id && (hold.Decided!.Decision == HoldDecision.Return || hold.Decided.Decision == HoldDecision.Refuse)).ToListAsync(cancel);
+        return View(page with { Form = FormOf(page.Pickup, stayed.Select(hold => hold.Placed.HandlingUnit.Reference).ToHashSet(StringComparer.Ordinal)) });
     }
 
     [HttpPost("")]
@@ -77,7 +81,8 @@ public sealed class OutcomesController(IDocumentStore store, TimeProvider clock,
     }
 
     /// <summary>Everything whole, or as it was recorded before.</summary>
-    private OutcomeForm FormOf(Pickup pickup)
+    /// <param name="stayed">Lines that the terminal returned or refused.</param>
+    private OutcomeForm FormOf(Pickup pickup, IReadOnlySet<string> stayed)
     {
         var zone = TimeZoneInfo.FindSystemTimeZoneById(pickup.Header.Window.TimeZone);
         var day = pickup.Outcome?.DeliveredOn ?? DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(clock.GetUtcNow(), zone).Date);
@@ -86,12 +91,13 @@ public sealed class OutcomesController(IDocumentStore store, TimeProvider clock,
             OutcomeId = Guid.CreateVersion7(clock.GetUtcNow()),
             DeliveredOn = day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture),
             Supersedes = pickup.Outcome?.OutcomeId,
-            Lines = [.. pickup.Declaration.HandlingUnits.Select(line => LineOf(line.Reference, pickup.Outcome))],
+            Lines = [.. pickup.Declaration.HandlingUnits.Select(line => LineOf(line, pickup.Outcome, stayed))],
         };
     }
 
-    private static OutcomeLineForm LineOf(string reference, OutcomeRecorded? before)
+    private static OutcomeLineForm LineOf(HandlingUnit line, OutcomeRecorded? before, IReadOnlySet<string> stayed)
     {
+        var reference = line.Reference;
         UnitOutcome[] units = [.. (before?.Units ?? []).Where(unit => unit.Reference == reference)];
         var damaged = Array.Find(units, unit => unit.Kind == OutcomeKind.Damaged);
         return new()
@@ -100,6 +106,7 @@ public sealed class OutcomesController(IDocumentStore store, TimeProvider clock,
             Short = Count(OutcomeKind.Short),
             Damaged = Count(OutcomeKind.Damaged),
             Refused = Count(OutcomeKind.Refused),
+            Stayed = before is null && stayed.Contains(reference) ? line.Quantity.ToString(System.Globalization.CultureInfo.InvariantCulture) : Count(OutcomeKind.Stayed),
             Where = damaged?.Where is { } where ? Fettle.Web.Declarations.Wording.Word(where) : null,
             How = damaged?.How is { } how ? Fettle.Web.Declarations.Wording.Word(how) : null,
             Concealed = damaged?.Concealed ?? false,
