@@ -41,6 +41,7 @@ builder.Services.AddCatalogue();
 builder.Services.AddHolds();
 builder.Services.AddInspections();
 builder.Services.AddOutcomes();
+builder.Services.AddDockVisits();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

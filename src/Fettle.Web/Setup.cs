@@ -1,5 +1,6 @@
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
+using Fettle.Web.DockVisits;
 using Fettle.Web.Holds;
 using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
@@ -32,6 +33,8 @@ public static class Setup
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
     public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
+
+    public static IServiceCollection AddDockVisits(this IServiceCollection services) => services.AddSingleton<DockVisitDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
 

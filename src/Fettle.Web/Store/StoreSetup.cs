@@ -4,6 +4,7 @@ using Fettle.Web.Api;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
+using Fettle.Web.DockVisits;
 using Fettle.Web.HandlingUnits;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
@@ -56,6 +57,7 @@ public static class StoreSetup
         PhotoStorage.Configure(options);
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);
+        DockVisitStorage.Configure(options);
         Notice.Configure(options);
         DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);
