@@ -1,3 +1,4 @@
+using Fettle.Web.Boards;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Holds;
@@ -29,7 +30,7 @@ public static class Setup
 
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
-    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>().AddSingleton<BoardDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
         .AddSingleton<LetterDesk>()
