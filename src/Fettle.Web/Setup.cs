@@ -1,3 +1,4 @@
+using Fettle.Web.Boards;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Holds;
@@ -30,7 +31,7 @@ public static class Setup
 
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
-    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>().AddSingleton<BoardDesk>();
 
     public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
 

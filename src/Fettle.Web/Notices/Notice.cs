@@ -20,6 +20,9 @@ public sealed class Notice : IVersioned
     /// <summary>The hold it is about; null for a notice of a whole pickup.</summary>
     public Guid? HoldId { get; set; }
 
+    /// <summary>What happened to the hold, among its events; null for a notice of anything else.</summary>
+    public Guid? StepId { get; set; }
+
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
 
@@ -77,6 +80,17 @@ public enum NoticeKind
     PickupForShipper,
     HoldDecidedForShipper,
     BuildsNoLongerPass,
+    HoldPlacedForShipper,
+
+    /// <summary>The terminal wrote, offered rework, or withdrew an offer.</summary>
+    HoldNewsForShipper,
+
+    /// <summary>The shipper wrote or answered.</summary>
+    HoldNewsForTerminal,
+    HoldReminderForShipper,
+    HoldReminderForTerminal,
+    HoldOverdueForTerminal,
+    HoldOverdueForAccounts,
 }
 
 public enum NoticeState

@@ -87,6 +87,21 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             : Ok(PickupAnswer.OfDraft(draft, header, parties!, reading.Readable!, await rules.InForceAsync(header.CarrierId, clock.GetUtcNow(), cancel), costs));
     }
 
+    /// <summary>The freight is at the terminal. Said twice it is noted once.</summary>
+    [HttpPost("{id:guid}/arrival")]
+    [Authorize(Policies.TerminalReviewer)]
+    [ProducesResponseType(StatusCodes.Status204NoContent)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status403Forbidden, AsProblem)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
+    public async Task<IActionResult> Arrive(Guid id, [FromServices] Boards.BoardDesk board, CancellationToken cancel)
+    {
+        await using var session = store.QuerySession();
+        if (await session.LoadAsync<Pickup>(id, cancel) is not { } pickup || !Caller.MayDecide(pickup.Header))
+            return Answers.NotFound("pickup");
+        var decision = await board.NoteArrivalAsync(id, Caller.Actor, cancel);
+        return decision.Refusal is { } refusal ? Answers.Refused(refusal) : NoContent();
+    }
+
     /// <summary>
     /// Hands the pickup in. Freight that the check stops is held from the start; say why the carrier should take it all the
     /// same in exceptionRequest. With If-Match only the version that was seen is submitted.

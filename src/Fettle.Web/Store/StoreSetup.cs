@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Fettle.Web.Api;
+using Fettle.Web.Boards;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
@@ -54,6 +55,7 @@ public static class StoreSetup
         HoldStorage.Configure(options);
         InspectionStorage.Configure(options);
         PhotoStorage.Configure(options);
+        DockPickup.Configure(options);
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);
         Notice.Configure(options);

@@ -46,6 +46,10 @@ public static class Labels
         NoticeKind.PickupForShipper => T("Pickup submitted"),
         NoticeKind.HoldDecidedForShipper => T("Hold decided"),
         NoticeKind.BuildsNoLongerPass => T("Builds no longer pass"),
+        NoticeKind.HoldPlacedForShipper => T("Held on inspection"),
+        NoticeKind.HoldNewsForShipper or NoticeKind.HoldNewsForTerminal => T("News of a hold"),
+        NoticeKind.HoldReminderForShipper or NoticeKind.HoldReminderForTerminal => T("Reminder"),
+        NoticeKind.HoldOverdueForTerminal or NoticeKind.HoldOverdueForAccounts => T("Overdue hold"),
     };
 
     public static string Label(this NoticeState state) => state switch
