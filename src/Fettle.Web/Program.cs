@@ -40,6 +40,7 @@ builder.Services.AddBuildSheets();
 builder.Services.AddCatalogue();
 builder.Services.AddHolds();
 builder.Services.AddInspections();
+builder.Services.AddOutcomes();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

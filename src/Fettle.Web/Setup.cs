@@ -4,6 +4,7 @@ using Fettle.Web.Catalogue;
 using Fettle.Web.Holds;
 using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
+using Fettle.Web.Outcomes;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
 using Microsoft.AspNetCore.Http.Features;
@@ -34,6 +35,8 @@ public static class Setup
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>().AddSingleton<BoardDesk>();
 
     public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
+
+    public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
         .AddSingleton<LetterDesk>()

@@ -2,6 +2,7 @@ using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Inspections;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Photos;
@@ -40,13 +41,14 @@ public static class Answers
             NoSuchHold or NoSuchPickup or NoSuchOffer or NoSuchInspection or NoSuchUnit => StatusCodes.Status404NotFound,
             AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged
                 or NothingToSupersede or OfferAuthorised or OfferWithdrawn or OfferReplaced or OfferRanOut
-                or InspectionRecordedBefore or InspectionIdTaken => StatusCodes.Status409Conflict,
+                or InspectionRecordedBefore or InspectionIdTaken or OutcomeStands => StatusCodes.Status409Conflict,
             PhotoTooLarge => StatusCodes.Status413PayloadTooLarge,
             NotAPhoto => StatusCodes.Status415UnsupportedMediaType,
             NothingDeclared or TooManyUnits or BuildWouldBeHeld or CatalogueFull
                 or NoExceptionTerms or OtherFreight or NothingCorrected
                 or TooManyMessages or TooManyOffers or TooManyCorrections or TooManyDecisions
                 or TooManyPhotos or NothingToHold
+                or SupersededWithoutReason or ImpossibleDeliveryDay or UnitsUnaccounted or NoSuchLine or DamageUnclear
                 or PhotoEmpty or PhotoBroken or TooManyPixels or OnePhotoAtATime => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
