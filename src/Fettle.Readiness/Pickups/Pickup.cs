@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
 
@@ -88,10 +89,14 @@ public sealed record Pickup(
     /// <summary>Null until somebody noted that the freight is at the terminal.</summary>
     public FreightArrived? Arrived { get; init; }
 
+    /// <summary>How it was delivered, as last recorded; null while nobody has said.</summary>
+    public OutcomeRecorded? Outcome { get; init; }
+
     public static Pickup? Evolve(Pickup? state, PickupEvent happened) => happened switch
     {
         PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
         FreightArrived e => state! with { Arrived = e },
+        OutcomeRecorded e => state! with { Outcome = e },
         _ => throw new InvalidOperationException($"A pickup does not know {happened.GetType().Name}."),
     };
 
@@ -133,13 +138,6 @@ public sealed record SubmitPickup(
     DateTimeOffset At);
 
 public sealed record NoteArrival(Actor By, DateTimeOffset At);
-
-public sealed record NoSuchPickup : Refusal
-{
-    public override string Code => "no-such-pickup";
-
-    public override Phrase Message => Phrase.Of($"There is no such pickup.");
-}
 
 public sealed record AlreadySubmitted(Actor By, DateTimeOffset At) : Refusal
 {

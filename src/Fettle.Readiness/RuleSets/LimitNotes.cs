@@ -40,6 +40,7 @@ public static class LimitNotes
         ["contents"] = "Drums, bags, rolls, furniture, machinery, crates",
         ["proof"] = "Proof of how it looked",
         ["hold"] = "Hours to answer once freight is held",
+        ["claims"] = "Times for claims",
     };
 
     private static readonly Dictionary<string, Note> Notes = new(StringComparer.Ordinal)
@@ -177,6 +178,9 @@ public static class LimitNotes
         ["hold.terminalHours"] = new("The terminal decides within", 1, 336),
         ["hold.reworkHours"] = new("… rebuilds and inspects within", 1, 336),
         ["hold.remindHours"] = new("A reminder goes out before the end", 0, 336),
+        ["claims.concealedDamageDays"] = new("Business days to report concealed damage", 1, 60),
+        ["claims.claimMonths"] = new("Months to file a claim", 9, 60),
+        ["claims.suitYears"] = new("Years to bring a suit after a disallowance", 2, 20),
     };
 
     /// <summary>Findings about which people can come to harm. By a part of the name, so that limits added later are met too.</summary>

@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Security;

@@ -1,5 +1,6 @@
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Store;
 using JasperFx.Events;
@@ -16,6 +17,7 @@ public static class PickupStorage
     {
         marten.Events.AddEventType<PickupSubmitted>();
         marten.Events.AddEventType<FreightArrived>();
+        marten.Events.AddEventType<OutcomeRecorded>();
         marten.Projections.Add(new PickupProjection(), ProjectionLifecycle.Inline);
         marten.Projections.Add(new DeclaredUnitProjection(), ProjectionLifecycle.Inline);
         marten.Schema.For<Pickup>()
