@@ -41,9 +41,9 @@ public sealed class BoardDesk(IDocumentStore store, TimeProvider clock)
     }
 
     /// <summary>Somebody saw the freight come in. Pressed twice it is noted once.</summary>
-    public Task<Decision<PickupEvent>> NoteArrivalAsync(Guid pickup, Actor by, CancellationToken cancel)
+    public Task<Decision<PickupEvent>> NoteArrivalAsync(Guid pickup, Actor by, DateTimeOffset at, CancellationToken cancel)
     {
-        var command = new NoteArrival(by, clock.GetUtcNow());
+        var command = new NoteArrival(by, at);
         return store.DecideAsync<Pickup, PickupEvent>(pickup, state => Pickup.Decide(state, command), (_, _) => { }, cancel);
     }
 

@@ -22,7 +22,7 @@ public static class BoardList
         var rows = session.Query<DockPickup>().Where(pickup => terminals.Contains(pickup.TerminalId) && pickup.CarrierId == caller.Rights.CarrierId);
         rows = column == BoardColumn.Floor
             ? rows.Where(pickup => pickup.IsHere)
-            : rows.Where(pickup => !pickup.IsHere && pickup.WindowFrom < today.To && pickup.WindowTo >= today.From);
+            : rows.Where(pickup => !pickup.IsHere && !pickup.IsGone && pickup.WindowFrom < today.To && pickup.WindowTo >= today.From);
         if (filter.Shipper is { } shipper)
             rows = rows.Where(pickup => pickup.ShipperId == shipper);
         if (filter.Reason is { } reason)

@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Holds;
 using JasperFx.Events;
@@ -49,10 +50,14 @@ public sealed record DockPickup
 
     public bool IsHere { get; init; }
 
+    /// <summary>It has been delivered, or how it was is recorded.</summary>
+    public bool IsGone { get; init; }
+
     public static DockPickup? After(DockPickup? state, PickupEvent happened) => happened switch
     {
         PickupSubmitted submitted => Of(submitted),
         FreightArrived arrived => state! with { IsHere = true, Since = arrived.At.ToUniversalTime() },
+        OutcomeRecorded => state! with { IsHere = false, IsGone = true },
         // What else happens to a pickup does not move it.
         _ => state,
     };

@@ -108,6 +108,7 @@ public sealed class HoldsController(IDocumentStore store, TimeProvider clock, Ho
 
     /// <summary>Writes to the other side about held freight; they are mailed. Both sides may, before and after the decision.</summary>
     [HttpPost("{id:guid}/messages")]
+    [Authorize(Roles = Policies.BothSides)]
     [Idempotent]
     [ProducesResponseType<HoldAnswer>(StatusCodes.Status201Created, AsJson)]
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]

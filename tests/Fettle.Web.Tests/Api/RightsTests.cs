@@ -41,6 +41,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
+        POST /api/v1/holds/decisions                 401   403 200 403 403   -
+        POST /api/v1/holds/{id:guid}/messages        401   201 201 403 403   404 404 403 403
+        POST /api/v1/holds/{id:guid}/offers          401   403 201 403 403   403 404 403 403
+        POST /api/v1/holds/{id:guid}/offers/{offer:guid}/withdrawal 401 403 404 403 403 403 404 403 403
+        POST /api/v1/holds/{id:guid}/answers         401   201 403 403 403   404 403 403 403
+        POST /api/v1/pickups/{id:guid}/arrival       401   403 200 403 403   403 404 403 403
         GET  /api/v1/catalogue/cartons               401   200 403 403 403   -
         POST /api/v1/catalogue/cartons               401   201 403 403 403   -
         GET  /api/v1/catalogue/platforms             401   200 403 403 403   -
@@ -80,6 +86,18 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /holds                                  302   200 200 200 200   -
         GET  /holds/{id:guid}                        302   200 200 200 200   404 404 404 200
         POST /holds/{id:guid}                        401   403 302 403 403   403 404 403 403
+        POST /holds/{id:guid}/messages               401   302 302 403 403   404 404 403 403
+        POST /holds/{id:guid}/offers                 401   403 302 403 403   403 404 403 403
+        POST /holds/{id:guid}/offers/{offer:guid}/withdrawal 401 403 409 403 403 403 404 403 403
+        POST /holds/{id:guid}/authorisation          401   409 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/exception-request      401   302 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/dispute                401   302 403 403 403   404 403 403 403
+        GET  /holds/{id:guid}/correction             302   200 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/correction             401   400 403 403 403   404 403 403 403
+        GET  /board                                  302   403 200 403 403   -
+        GET  /board/list                             302   403 200 403 403   -
+        POST /board/arrivals/{id:guid}               401   403 302 403 403   403 404 403 403
+        POST /board/decisions                        401   403 422 403 403   -
         GET  /messages                               302   200 200 200 200   -
         GET  /messages/{id:guid}                     302   200 200 200 200   404 404 404 200
         GET  /messages/{id:guid}/body                302   200 200 200 200   404 404 404 200
@@ -269,6 +287,11 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         "/api/v1/catalogue/platforms" => (JsonObject)JsonNode.Parse("""{"name":"Blue","platform":{"length":48,"width":40,"height":5.5,"tare":40}}""")!,
         "/api/v1/catalogue/builds" => World.Build("Four high"),
         "/api/v1/holds/{id:guid}/decisions" => new() { ["decision"] = "release", ["reason"] = "Seen on the floor." },
+        "/api/v1/holds/decisions" => new() { ["holds"] = new JsonArray(Guid.CreateVersion7().ToString()), ["decision"] = new JsonObject { ["decision"] = "release", ["reason"] = "Seen on the floor." } },
+        "/api/v1/holds/{id:guid}/messages" => new() { ["text"] = "Good morning." },
+        "/api/v1/holds/{id:guid}/offers" => new() { ["work"] = "Film, three turns.", ["cost"] = 40, ["validUntil"] = DateTimeOffset.UtcNow.AddDays(1).ToString("O", System.Globalization.CultureInfo.InvariantCulture) },
+        "/api/v1/holds/{id:guid}/offers/{offer:guid}/withdrawal" => new() { ["reason"] = "No film left." },
+        "/api/v1/holds/{id:guid}/answers" => new() { ["answer"] = "exception", ["text"] = "It rides alone." },
         _ => [],
     };
 
@@ -277,6 +300,11 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         // A new pickup may begin as a copy of one's own.
         "/pickups" => [("from", whose.Draft.ToString())],
         "/holds/{id:guid}" => [("decision", "release"), ("reason", "Seen on the floor.")],
+        "/holds/{id:guid}/messages" => [("message", "Good morning.")],
+        "/holds/{id:guid}/offers" => [("work", "Film, three turns."), ("cost", "40"), ("validUntil", DateTimeOffset.UtcNow.AddDays(1).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))],
+        "/holds/{id:guid}/offers/{offer:guid}/withdrawal" => [("withdrawal", "No film left.")],
+        "/holds/{id:guid}/exception-request" => [("exception", "It rides alone.")],
+        "/holds/{id:guid}/dispute" => [("dispute", "The tape was read wrongly.")],
         _ => [],
     };
 
@@ -302,6 +330,7 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
 {
     public string Fill(RightsTests.Row row) => row.Path
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
+        .Replace("{offer:guid}", Pickup.ToString(), StringComparison.Ordinal)
         .Replace("{carrierId:guid}", Carrier.ToString(), StringComparison.Ordinal)
         .Replace("{version:int}", "1", StringComparison.Ordinal)
         .Replace("{line:int}", "1", StringComparison.Ordinal)
@@ -313,6 +342,7 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         "/api/v1/pickups/{id:guid}/submission" => ToSubmit,
         "/api/v1/holds/{id:guid}/decisions" => ToDecide.Api,
         "/holds/{id:guid}" when row.Method == "POST" => ToDecide.Page,
+        "/board/arrivals/{id:guid}" => Pickup,
         var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" && !path.EndsWith("/outcome", StringComparison.Ordinal) => Draft,
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,
         var path when path.Contains("/holds/", StringComparison.Ordinal) => Hold,

@@ -23,7 +23,7 @@ public static class Navigation
     public static IReadOnlyList<Place> Of(Role role) => role switch
     {
         Role.ShipperClerk => [Pickups, Catalogue, Holds, Messages],
-        Role.TerminalReviewer => [new("Board", "/board"), Scan, Holds, Pickups, Messages],
+        Role.TerminalReviewer => [new("Dock board", "/board"), Scan, Holds, Pickups, Messages],
         Role.AccountManager => [new("Shippers", "/accounts"), Pickups, Holds, Messages],
         Role.Administrator => [new("People", "/admin/people"), new("Rules", "/admin/rules"), new("API keys", "/admin/api-keys"), Pickups, Holds, Messages],
     };

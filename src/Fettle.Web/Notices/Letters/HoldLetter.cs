@@ -33,7 +33,9 @@ public static class HoldLetter
         sheet.Title(T("Held: {0}, {1}", placed.Number, count));
         sheet.Banner(Tone.Stop, reader switch
         {
-            HoldReader.Shipper => T("It does not move until {0} decides. The truck leaves {1}.", names.Terminal, by),
+            // What was inspected has been picked up: no truck waits for it any more.
+            HoldReader.Shipper when placed.InspectionId is not null => T("It does not move until {0} decides. Answer before then: your time ends {1}.", names.Terminal, by),
+            HoldReader.Shipper => T("It does not move until {0} decides. The truck leaves {1}.", names.Terminal, Moments.Short(window.To, window, placed.At)),
             HoldReader.Terminal or HoldReader.Accounts => T("It must not move until you decide, at the latest {0}.", by),
         });
         Facts(sheet, placed, names);

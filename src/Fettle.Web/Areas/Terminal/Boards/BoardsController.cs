@@ -39,7 +39,7 @@ public sealed class BoardsController(IDocumentStore store, TimeProvider clock, B
             pickup = await session.LoadAsync<Pickup>(id, cancel);
         if (pickup is null || !Caller.MayDecide(pickup.Header))
             return NotFound();
-        await board.NoteArrivalAsync(id, Caller.Actor, cancel);
+        await board.NoteArrivalAsync(id, Caller.Actor, clock.GetUtcNow(), cancel);
         this.Say(T("{0} is noted as here.", pickup.Header.Number));
         return Redirect(Back(from));
     }

@@ -13,6 +13,7 @@ namespace Fettle.Web.Areas.Terminal.Holds;
 public sealed partial class HoldsController
 {
     [HttpPost("{id:guid}/messages")]
+    [Authorize(Roles = Policies.BothSides)]
     public async Task<IActionResult> Write(Guid id, Guid step, string? message, CancellationToken cancel)
     {
         await using var session = store.QuerySession();
