@@ -544,6 +544,14 @@ CONSTRAINT pkey_mt_doc_draft_id PRIMARY KEY (id)
 CREATE INDEX mt_doc_draft_idx_shipper_id ON fettle.mt_doc_draft USING btree (shipper_id);
 
 CREATE UNIQUE INDEX mt_doc_draft_uidx_number ON fettle.mt_doc_draft USING btree ((data ->> 'number'));
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_evidencechain (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+CONSTRAINT pkey_mt_doc_evidencechain_id PRIMARY KEY (id)
+);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_followup (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

@@ -1,5 +1,6 @@
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
+using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
@@ -30,6 +31,8 @@ public static class Setup
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+
+    public static IServiceCollection AddEvidence(this IServiceCollection services) => services.AddSingleton<EvidenceDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
         .AddSingleton<LetterDesk>()

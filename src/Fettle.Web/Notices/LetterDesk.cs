@@ -17,14 +17,18 @@ public sealed class LetterDesk(Settings settings)
     public async Task<Letter> WriteAsync(Notice notice, IQuerySession session, CancellationToken cancel)
     {
         (Language.Of(notice.Language) ?? Language.English).Speak();
-        return notice.Kind switch
+        var letter = await OfKindAsync(notice, session, cancel);
+        return notice.Evidence is { } file ? FileFoot.Under(letter, file) : letter;
+    }
+
+    private async Task<Letter> OfKindAsync(Notice notice, IQuerySession session, CancellationToken cancel) =>
+        notice.Kind switch
         {
             NoticeKind.PickupForTerminal => await AboutPickupAsync(notice, session, PickupLetter.ForTerminal, cancel),
             NoticeKind.PickupForShipper => await AboutPickupAsync(notice, session, PickupLetter.ForShipper, cancel),
             NoticeKind.HoldDecidedForShipper => await AboutDecisionAsync(notice, session, cancel),
             NoticeKind.BuildsNoLongerPass => await AboutBuildsAsync(notice, session, cancel),
         };
-    }
 
     private async Task<Letter> AboutPickupAsync(Notice notice, IQuerySession session, Func<Pickup, PickupNames, Uri, int, Letter> write, CancellationToken cancel)
     {

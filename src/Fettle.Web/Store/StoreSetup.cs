@@ -4,6 +4,7 @@ using Fettle.Web.Api;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
+using Fettle.Web.Evidence;
 using Fettle.Web.HandlingUnits;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
@@ -50,6 +51,7 @@ public static class StoreSetup
         PickupStorage.Configure(options);
         NumberedUnit.Configure(options);
         HoldStorage.Configure(options);
+        EvidenceChain.Configure(options);
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);
         Notice.Configure(options);
