@@ -1,6 +1,7 @@
 using Fettle.Web.Boards;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
+using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
 using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
@@ -37,6 +38,8 @@ public static class Setup
     public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
 
     public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
+
+    public static IServiceCollection AddEvidence(this IServiceCollection services) => services.AddSingleton<EvidenceDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
         .AddSingleton<LetterDesk>()

@@ -19,7 +19,12 @@ public sealed class LetterDesk(Settings settings)
     public async Task<Letter> WriteAsync(Notice notice, IQuerySession session, CancellationToken cancel)
     {
         (Language.Of(notice.Language) ?? Language.English).Speak();
-        return notice.Kind switch
+        var letter = await OfKindAsync(notice, session, cancel);
+        return notice.Evidence is { } file ? FileFoot.Under(letter, file) : letter;
+    }
+
+    private async Task<Letter> OfKindAsync(Notice notice, IQuerySession session, CancellationToken cancel) =>
+        notice.Kind switch
         {
             NoticeKind.PickupForTerminal => await AboutPickupAsync(notice, session, PickupLetter.ForTerminal, cancel),
             NoticeKind.PickupForShipper => await AboutPickupAsync(notice, session, PickupLetter.ForShipper, cancel),
@@ -33,7 +38,6 @@ public sealed class LetterDesk(Settings settings)
             NoticeKind.ConcealedDamageDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ReportSoon, cancel),
             NoticeKind.ClaimDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ClaimSoon, cancel),
         };
-    }
 
     /// <summary>Whether what it is about has been replaced: then it would only mislead.</summary>
     public static async Task<bool> IsOvertakenAsync(Notice notice, IQuerySession session, CancellationToken cancel) =>

@@ -1,4 +1,5 @@
 using Fettle.Readiness.RuleSets;
+using Fettle.Web.Evidence;
 using JasperFx.Metadata;
 using Marten;
 
@@ -28,6 +29,9 @@ public sealed class Notice : IVersioned
 
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
+
+    /// <summary>The file of the pickup as it was when the mail was first sent, for its foot: kept, so that a second try sends the same mail. Null before that, and for what is about no pickup.</summary>
+    public EvidenceHead? Evidence { get; set; }
 
     /// <summary>What people call its subject: the pickup's or the hold's number.</summary>
     public required string About { get; set; }

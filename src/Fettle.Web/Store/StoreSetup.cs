@@ -5,6 +5,7 @@ using Fettle.Web.Boards;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
+using Fettle.Web.Evidence;
 using Fettle.Web.HandlingUnits;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
@@ -56,6 +57,7 @@ public static class StoreSetup
         InspectionStorage.Configure(options);
         PhotoStorage.Configure(options);
         DockPickup.Configure(options);
+        EvidenceChain.Configure(options);
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);
         Notice.Configure(options);
