@@ -3,6 +3,7 @@ using Fettle.Web.Api;
 using Fettle.Web.Areas;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
+using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
 using Fettle.Web.Jobs;
@@ -13,6 +14,8 @@ using Fettle.Web.Store.Migrations;
 
 if (args is ["migration", var what, ..])
     return await MigrationWriter.RunAsync(what);
+if (args is ["verify", .. var asked])
+    return VerifyCommand.Run(asked, Console.Out);
 
 var migrates = args is ["migrate", ..];
 var builder = WebApplication.CreateBuilder(args);
@@ -42,6 +45,7 @@ builder.Services.AddHolds();
 builder.Services.AddInspections();
 builder.Services.AddOutcomes();
 builder.Services.AddDockVisits();
+builder.Services.AddEvidence();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

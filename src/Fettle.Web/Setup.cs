@@ -1,6 +1,8 @@
+using Fettle.Web.Boards;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
 using Fettle.Web.DockVisits;
+using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
 using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
@@ -32,13 +34,15 @@ public static class Setup
 
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
-    public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
-
     public static IServiceCollection AddDockVisits(this IServiceCollection services) => services.AddSingleton<DockVisitDesk>();
 
-    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>().AddSingleton<BoardDesk>();
 
     public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
+
+    public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
+
+    public static IServiceCollection AddEvidence(this IServiceCollection services) => services.AddSingleton<EvidenceDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
         .AddSingleton<LetterDesk>()

@@ -31,8 +31,9 @@ public sealed record HoldTurn(HoldSide Side, DateTimeOffset Since, DateTimeOffse
             HoldDecided { Decision: HoldDecision.Rework } rework => new(HoldSide.Terminal, rework.At, rework.At.AddHours(hours.Rework)),
             HoldDecided => null,
             HoldInspected inspected => turn is null ? null : New(HoldSide.Terminal, inspected.At),
-            HoldReminded reminded => turn! with { RemindedAt = reminded.At },
-            HoldEscalated escalated => turn! with { EscalatedAt = escalated.At },
+            // A reminder that loses a race with a decision is tried on what the winner left, before it is refused.
+            HoldReminded reminded => turn is null ? null : turn with { RemindedAt = reminded.At },
+            HoldEscalated escalated => turn is null ? null : turn with { EscalatedAt = escalated.At },
             _ => throw new InvalidOperationException($"A turn does not know {happened.GetType().Name}."),
         };
 

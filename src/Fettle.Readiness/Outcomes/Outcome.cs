@@ -137,6 +137,13 @@ public static class Outcome
     }
 }
 
+public sealed record NoSuchPickup : Refusal
+{
+    public override string Code => "no-such-pickup";
+
+    public override Phrase Message => Phrase.Of($"There is no such pickup.");
+}
+
 /// <summary>Somebody recorded an outcome that this person had not seen.</summary>
 public sealed record OutcomeStands(OutcomeRecorded Standing) : Refusal
 {

@@ -151,13 +151,6 @@ public sealed record SubmitPickup(
 
 public sealed record NoteArrival(Actor By, DateTimeOffset At);
 
-public sealed record NoSuchPickup : Refusal
-{
-    public override string Code => "no-such-pickup";
-
-    public override Phrase Message => Phrase.Of($"There is no such pickup.");
-}
-
 public sealed record AlreadySubmitted(Actor By, DateTimeOffset At) : Refusal
 {
     public override string Code => "already-submitted";

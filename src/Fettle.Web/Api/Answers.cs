@@ -65,8 +65,10 @@ public static class Answers
 }
 
 /// <param name="Decision">"release", "release-as-exception", "rework", "return" or "refuse".</param>
-public sealed record DecisionAnswer(Guid Id, string Decision, string Reason, string By, DateTimeOffset At)
+/// <param name="Supersedes">The decision whose place it took.</param>
+/// <param name="Exception">The terms of a release as an exception.</param>
+public sealed record DecisionAnswer(Guid Id, string Decision, string Reason, string By, DateTimeOffset At, Guid? Supersedes, ExceptionTerms? Exception)
 {
     public static DecisionAnswer Of(HoldDecided decided) =>
-        new(decided.DecisionId, Declarations.Wording.Word(decided.Decision), decided.Reason, decided.By.Name, decided.At);
+        new(decided.DecisionId, Declarations.Wording.Word(decided.Decision), decided.Reason, decided.By.Name, decided.At, decided.Supersedes, decided.Exception);
 }

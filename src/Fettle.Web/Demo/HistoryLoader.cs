@@ -127,7 +127,7 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
                 planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview)),
                 null,
                 choice.Decision == HoldDecision.ReleaseAsException ? Terms(hold) : null);
-            await desk.DecideAsync(hold, command, null, NoticeState.NotSent, cancel);
+            await desk.DecideAsync(hold, state => Hold.Decide(state, command), null, NoticeState.NotSent, cancel);
         }
     }
 

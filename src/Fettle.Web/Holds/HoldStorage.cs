@@ -23,6 +23,8 @@ public static class HoldStorage
         marten.Events.AddEventType<HoldReminded>();
         marten.Events.AddEventType<HoldEscalated>();
         marten.Projections.Add(new HoldProjection(), ProjectionLifecycle.Inline);
+        marten.Projections.Add(new HeldUnitProjection(), ProjectionLifecycle.Inline);
+        HeldUnit.Configure(marten);
         marten.Schema.For<Hold>()
             .Duplicate(hold => hold.Placed.PickupId)
             .Duplicate(hold => hold.Placed.Pickup.TerminalId)

@@ -2,6 +2,9 @@ using Fettle.Readiness;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Holds;
+using Fettle.Web.Jobs;
+using Fettle.Web.Notices;
 using Fettle.Web.Photos;
 using Fettle.Web.RuleSets;
 using Fettle.Web.Store;
@@ -10,7 +13,7 @@ using Marten;
 namespace Fettle.Web.Inspections;
 
 /// <summary>Records what was found, with its photos, exactly once; makes a hold of it when the reviewer says so.</summary>
-public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules)
+public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules, DueWork due)
 {
     /// <summary>
     /// Records an inspection, photos and all, in one transaction. The same id again, for the same freight, gives the first
@@ -33,7 +36,7 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules)
             // The id comes from outside: what is stored under it already must be an inspection.
             if (await session.Events.FetchStreamStateAsync(read.Id, cancel) is not null && await session.LoadAsync<Inspection>(read.Id, cancel) is null)
                 return (null, new InspectionIdTaken());
-            hold = (await HoldsAsync(session, pickup.Id, read.Reference, cancel)).LastOrDefault();
+            hold = await LatestHoldAsync(session, pickup.Id, read.Reference, cancel);
         }
 
         Photo[] kept = [.. photos.Select(photo => PhotoOf(photo, pickup, read.Id, read.Reference, by, read.TakenAt, at)).DistinctBy(photo => photo.Id)];
@@ -107,22 +110,36 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules)
         if (open is null && placed is null)
             return (null, new NothingToHold());
         var holdId = open?.Id ?? placed!.HoldId;
+        IReadOnlyList<Notice> owed = [];
+        if (placed is not null)
+        {
+            placed = placed with { Reason = Recheck.Reason(recorded) };
+            await using var session = store.QuerySession();
+            owed = HoldNotices.Owed(placed, placed, await HoldReaders.LoadAsync(session, placed, cancel), NoticeState.Due);
+        }
+
         var decision = await store.DecideAsync<Inspection, InspectionEvent>(
             inspection.Id,
             state => Inspection.Decide(state, new HoldFound(holdId, by, at)),
             (session, events) =>
             {
                 if (placed is not null)
-                    session.Events.StartStream<Hold>(holdId, placed with { Reason = Recheck.Reason(recorded) });
+                    session.Events.StartStream<Hold>(holdId, placed);
                 else
                     Note(session, open!, inspection);
+                session.Insert(owed.ToArray());
                 alongside?.Invoke(session, holdId);
             },
             cancel);
         if (decision.Refusal is { } refusal)
             return (null, refusal);
         if (decision.Events.Count > 0)
+        {
+            foreach (var notice in owed)
+                due.Notice(notice.Id);
             return (holdId, null);
+        }
+
         await using var winner = store.QuerySession();
         return ((await winner.LoadAsync<Inspection>(inspection.Id, cancel))!.HoldId, null);
     }
@@ -130,6 +147,13 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules)
     /// <summary>All holds of a line, oldest first.</summary>
     public static async Task<IReadOnlyList<Hold>> HoldsAsync(IQuerySession session, Guid pickupId, string reference, CancellationToken cancel) =>
         [.. (await session.Query<Hold>().Where(hold => hold.Placed.PickupId == pickupId).ToListAsync(cancel)).Where(hold => hold.Placed.HandlingUnit.Reference == reference).OrderBy(hold => hold.Placed.At)];
+
+    public static async Task<Hold?> LatestHoldAsync(IQuerySession session, Guid pickupId, string reference, CancellationToken cancel) =>
+        await HoldsAsync(session, pickupId, reference, cancel) is [.., var last] ? last : null;
+
+    /// <summary>All inspections of a line, latest first.</summary>
+    public static async Task<IReadOnlyList<Inspection>> OfLineAsync(IQuerySession session, Guid pickupId, string reference, CancellationToken cancel) =>
+        [.. (await session.Query<Inspection>().Where(inspection => inspection.Recorded.PickupId == pickupId).ToListAsync(cancel)).Where(inspection => inspection.Recorded.Reference == reference).OrderByDescending(inspection => inspection.Recorded.At)];
 
     /// <summary>The hold knows of the inspection from the same moment on.</summary>
     private static void Note(IDocumentSession session, Hold hold, Inspection inspection)

@@ -1,10 +1,12 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Fettle.Web.Api;
+using Fettle.Web.Boards;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
 using Fettle.Web.DockVisits;
+using Fettle.Web.Evidence;
 using Fettle.Web.HandlingUnits;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
@@ -55,6 +57,8 @@ public static class StoreSetup
         HoldStorage.Configure(options);
         InspectionStorage.Configure(options);
         PhotoStorage.Configure(options);
+        DockPickup.Configure(options);
+        EvidenceChain.Configure(options);
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);
         DockVisitStorage.Configure(options);

@@ -24,7 +24,7 @@ public static class Navigation
     public static IReadOnlyList<Place> Of(Role role) => role switch
     {
         Role.ShipperClerk => [Pickups, Catalogue, Holds, DockVisits, Messages],
-        Role.TerminalReviewer => [Scan, Holds, Pickups, DockVisits, Messages],
+        Role.TerminalReviewer => [new("Dock board", "/board"), Scan, Holds, Pickups, DockVisits, Messages],
         Role.AccountManager => [new("Shippers", "/accounts"), Pickups, Holds, Messages],
         Role.Administrator => [new("People", "/admin/people"), new("Rules", "/admin/rules"), new("API keys", "/admin/api-keys"), Pickups, Holds, Messages],
     };

@@ -126,12 +126,10 @@ public sealed class InspectionsController(IDocumentStore store, TimeProvider clo
     {
         if (reference is null || await session.LoadAsync<Pickup>(id, cancel) is not { } pickup || !Caller.MayDecide(pickup.Header))
             return null;
-        var hold = (await InspectionDesk.HoldsAsync(session, id, reference, cancel)).LastOrDefault();
+        var hold = await InspectionDesk.LatestHoldAsync(session, id, reference, cancel);
         if (Inspection.DeclaredOf(pickup, reference, hold) is not { } line)
             return null;
-        var before = (await session.Query<Inspection>().Where(inspection => inspection.Recorded.PickupId == id).ToListAsync(cancel))
-            .Where(inspection => inspection.Recorded.Reference == reference).OrderByDescending(inspection => inspection.Recorded.At);
-        return new(pickup, line, await PickupParties.LoadAsync(session, pickup.Header, cancel), hold, [.. before]);
+        return new(pickup, line, await PickupParties.LoadAsync(session, pickup.Header, cancel), hold, await InspectionDesk.OfLineAsync(session, id, reference, cancel));
     }
 
     private async Task<InspectionPage?> PageAsync(Guid id, CancellationToken cancel)
