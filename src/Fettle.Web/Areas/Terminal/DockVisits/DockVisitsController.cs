@@ -122,11 +122,14 @@ public sealed class DockVisitsController(IDocumentStore store, TimeProvider cloc
     [Authorize(Policies.TerminalReviewer)]
     [RequestSizeLimit(MostPhotos * (long)PhotoReader.LargestUpload)]
     [RequestFormLimits(MultipartBodyLengthLimit = MostPhotos * (long)PhotoReader.LargestUpload)]
-    public async Task<IActionResult> Conclude(Guid id, int seen, string? agreed, Dictionary<Guid, VerdictForm>? verdicts, IFormFileCollection? photos, CancellationToken cancel)
+    public async Task<IActionResult> Conclude(Guid id, int seen, string? agreed, IFormFileCollection? photos, CancellationToken cancel)
     {
         if (await PageAsync(id, cancel) is not { } page)
             return NotFound();
-        verdicts ??= [];
+        // Read here: a dictionary without an entry would be bound from the other fields.
+        var verdicts = page.Visit.Asked.Builds.ToDictionary(
+            build => build.EntryId,
+            build => new VerdictForm { Verdict = Request.Form[$"verdicts[{build.EntryId}].Verdict"], Why = Request.Form[$"verdicts[{build.EntryId}].Why"] });
         page = page with { Typed = new() { Agreed = agreed, Verdicts = verdicts } };
         Text("agreed", agreed, T("Say what was agreed: what travels, what does not, and why."), LongestText);
         var judged = new List<VisitVerdict>();
