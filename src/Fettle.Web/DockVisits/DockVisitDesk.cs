@@ -13,25 +13,25 @@ namespace Fettle.Web.DockVisits;
 /// <summary>Visits are asked for, planned, called off and concluded here; who must be told is saved with it.</summary>
 public sealed class DockVisitDesk(IDocumentStore store, DueWork due)
 {
-    public Task<Decision<DockVisitEvent>> AskAsync(AskForVisit command, CancellationToken cancel) =>
-        DecideAsync(command.VisitId, state => DockVisit.Decide(state, command), command.ShipperId, command.CarrierId, [], command.At, cancel);
+    public Task<Decision<DockVisitEvent>> AskAsync(AskForVisit command, CancellationToken cancel, NoticeState notices = NoticeState.Due) =>
+        DecideAsync(command.VisitId, state => DockVisit.Decide(state, command), command.ShipperId, command.CarrierId, [], command.At, notices, cancel);
 
-    public Task<Decision<DockVisitEvent>> PlanAsync(DockVisit visit, PlanVisit command, CancellationToken cancel) =>
-        DecideAsync(visit.Id, state => DockVisit.Decide(state, command), visit.Asked.ShipperId, visit.Asked.CarrierId, [], command.At, cancel);
+    public Task<Decision<DockVisitEvent>> PlanAsync(DockVisit visit, PlanVisit command, CancellationToken cancel, NoticeState notices = NoticeState.Due) =>
+        DecideAsync(visit.Id, state => DockVisit.Decide(state, command), visit.Asked.ShipperId, visit.Asked.CarrierId, [], command.At, notices, cancel);
 
     public Task<Decision<DockVisitEvent>> CallOffAsync(DockVisit visit, CallVisitOff command, CancellationToken cancel) =>
-        DecideAsync(visit.Id, state => DockVisit.Decide(state, command), visit.Asked.ShipperId, visit.Asked.CarrierId, [], command.At, cancel);
+        DecideAsync(visit.Id, state => DockVisit.Decide(state, command), visit.Asked.ShipperId, visit.Asked.CarrierId, [], command.At, NoticeState.Due, cancel);
 
     /// <param name="photos">Kept with the conclusion or not at all.</param>
-    public Task<Decision<DockVisitEvent>> ConcludeAsync(DockVisit visit, ConcludeVisit command, IReadOnlyList<ReadPhoto> photos, CancellationToken cancel)
+    public Task<Decision<DockVisitEvent>> ConcludeAsync(DockVisit visit, ConcludeVisit command, IReadOnlyList<ReadPhoto> photos, CancellationToken cancel, NoticeState notices = NoticeState.Due)
     {
         (Photo Photo, ReadPhoto Read)[] kept = [.. photos.Select(read => (PhotoOf(visit, read, command.By, command.At), read)).DistinctBy(pair => pair.Item1.Id)];
         command = command with { Photos = [.. kept.Select(pair => pair.Photo.Proof)] };
-        return DecideAsync(visit.Id, state => DockVisit.Decide(state, command), visit.Asked.ShipperId, visit.Asked.CarrierId, kept, command.At, cancel);
+        return DecideAsync(visit.Id, state => DockVisit.Decide(state, command), visit.Asked.ShipperId, visit.Asked.CarrierId, kept, command.At, notices, cancel);
     }
 
     private async Task<Decision<DockVisitEvent>> DecideAsync(
-        Guid id, Func<DockVisit?, Decision<DockVisitEvent>> decide, Guid shipperId, Guid carrierId, (Photo Photo, ReadPhoto Read)[] photos, DateTimeOffset at, CancellationToken cancel)
+        Guid id, Func<DockVisit?, Decision<DockVisitEvent>> decide, Guid shipperId, Guid carrierId, (Photo Photo, ReadPhoto Read)[] photos, DateTimeOffset at, NoticeState notices, CancellationToken cancel)
     {
         Shipper shipper;
         Carrier carrier;
@@ -51,17 +51,17 @@ public sealed class DockVisitDesk(IDocumentStore store, DueWork due)
                 foreach (var (photo, read) in photos)
                     session.Keep(photo, read.Picture, read.Thumbnail);
                 var after = events.Aggregate(before, DockVisit.Evolve)!;
-                owed = Owed(after, events[^1], shipper, carrier, at);
+                owed = Owed(after, events[^1], shipper, carrier, at, notices);
                 session.Insert(owed);
             },
             cancel);
-        if (decision.Refusal is null && decision.Events.Count > 0)
+        if (decision.Refusal is null && decision.Events.Count > 0 && notices == NoticeState.Due)
             due.Notice(owed!.Id);
         return decision;
     }
 
     /// <summary>The terminal is told of what the shipper does, and the shipper of what the terminal does.</summary>
-    private static Notice Owed(DockVisit visit, DockVisitEvent happened, Shipper shipper, Carrier carrier, DateTimeOffset at)
+    private static Notice Owed(DockVisit visit, DockVisitEvent happened, Shipper shipper, Carrier carrier, DateTimeOffset at, NoticeState state)
     {
         var (kind, by) = happened switch
         {
@@ -89,6 +89,7 @@ public sealed class DockVisitDesk(IDocumentStore store, DueWork due)
             TerminalId = visit.Asked.TerminalId,
             CreatedAt = at,
             DueAt = at,
+            State = state,
         };
     }
 
