@@ -37,9 +37,10 @@ public static class Answers
         var status = refusal switch
         {
             NoSuchHold or NoSuchPickup or NoSuchOffer => StatusCodes.Status404NotFound,
-            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged
+            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged or OutcomeStands
                 or NothingToSupersede or OfferAuthorised or OfferWithdrawn or OfferReplaced or OfferRanOut => StatusCodes.Status409Conflict,
-            NothingDeclared or BuildWouldBeHeld or CatalogueFull
+            NothingDeclared or BuildWouldBeHeld or CatalogueFull or SupersededWithoutReason or ImpossibleDeliveryDay or UnitsUnaccounted or NoSuchLine
+                or DamageUnclear
                 or NoExceptionTerms or OtherFreight or NothingCorrected
                 or TooManyMessages or TooManyOffers or TooManyCorrections or TooManyDecisions => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),

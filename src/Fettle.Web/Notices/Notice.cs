@@ -23,6 +23,9 @@ public sealed class Notice : IVersioned
     /// <summary>What happened to the hold, among its events; null for a notice of anything else.</summary>
     public Guid? StepId { get; set; }
 
+    /// <summary>The outcome it is about: overtaken once another has replaced it. Null for any other notice.</summary>
+    public Guid? OutcomeId { get; set; }
+
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
 
@@ -91,6 +94,9 @@ public enum NoticeKind
     HoldReminderForTerminal,
     HoldOverdueForTerminal,
     HoldOverdueForAccounts,
+    OutcomeForShipper,
+    ConcealedDamageDeadline,
+    ClaimDeadline,
 }
 
 public enum NoticeState
@@ -108,4 +114,7 @@ public enum NoticeState
 
     /// <summary>Belongs to history that was loaded and never was to be sent.</summary>
     NotSent,
+
+    /// <summary>What it was about has been replaced before it was due.</summary>
+    Overtaken,
 }

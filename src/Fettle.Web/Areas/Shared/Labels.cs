@@ -50,6 +50,9 @@ public static class Labels
         NoticeKind.HoldNewsForShipper or NoticeKind.HoldNewsForTerminal => T("News of a hold"),
         NoticeKind.HoldReminderForShipper or NoticeKind.HoldReminderForTerminal => T("Reminder"),
         NoticeKind.HoldOverdueForTerminal or NoticeKind.HoldOverdueForAccounts => T("Overdue hold"),
+        NoticeKind.OutcomeForShipper => T("Outcome at delivery"),
+        NoticeKind.ConcealedDamageDeadline => T("Concealed damage: report soon"),
+        NoticeKind.ClaimDeadline => T("Claim: file soon"),
     };
 
     public static string Label(this NoticeState state) => state switch
@@ -59,6 +62,7 @@ public static class Labels
         NoticeState.Sent => T("Sent"),
         NoticeState.Failed => T("Failed"),
         NoticeState.NotSent => T("Loaded history, not sent"),
+        NoticeState.Overtaken => T("Overtaken, not sent"),
     };
 
     /// <summary>The tone of the badge that shows it.</summary>
@@ -66,7 +70,7 @@ public static class Labels
     {
         NoticeState.Sent => "ready",
         NoticeState.Failed => "hold",
-        NoticeState.Due or NoticeState.Sending or NoticeState.NotSent => "cautions",
+        NoticeState.Due or NoticeState.Sending or NoticeState.NotSent or NoticeState.Overtaken => "cautions",
     };
 }
 
