@@ -3,6 +3,7 @@ using Fettle.Web.Catalogue;
 using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
+using Fettle.Web.Papers;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
 using Microsoft.AspNetCore.Http.Features;
@@ -31,6 +32,8 @@ public static class Setup
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+
+    public static IServiceCollection AddPapers(this IServiceCollection services) => services.AddSingleton<PaperDesk>();
 
     public static IServiceCollection AddEvidence(this IServiceCollection services) => services.AddSingleton<EvidenceDesk>();
 
