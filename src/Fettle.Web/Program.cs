@@ -44,6 +44,7 @@ builder.Services.AddCatalogue();
 builder.Services.AddHolds();
 builder.Services.AddPapers();
 builder.Services.AddEvidence();
+builder.Services.AddOutcomes();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

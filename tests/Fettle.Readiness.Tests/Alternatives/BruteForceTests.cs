@@ -9,7 +9,11 @@ using Fettle.Readiness.Tests.Declarations;
 
 namespace Fettle.Readiness.Tests.Alternatives;
 
-/// <summary>For small freight the search finds as cheap a way out as trying everything: whatever the findings call for, with every number of platforms and every set of things mended.</summary>
+/// <summary>
+/// For small freight the search finds as cheap a way out as trying everything: whatever the findings call for, with every
+/// number of platforms, mended not at all or down to each gravity. Mending a part of one gravity is not offered, by
+/// decision: docs/decisions/0007-alternatives.md.
+/// </summary>
 public class BruteForceTests
 {
     private static readonly Gen<HandlingUnit> Small =
@@ -65,7 +69,7 @@ public class BruteForceTests
         (AlternativeCost Cost, string Key)? cheapest = null;
         foreach (var deck in space.Decks())
         foreach (var perLayer in space.PerLayers(deck))
-        foreach (var platforms in Enumerable.Range(1, 4 * unit.Quantity).Select(n => (int?)n).Prepend(null))
+        foreach (var platforms in Enumerable.Range(1, MostPlatforms(perLayer)).Select(n => (int?)n).Prepend(null))
         foreach (var stack in space.Stacks())
         foreach (var stackable in space.Stackables())
             Try(new Build(perLayer, platforms, stack, stackable, deck));
@@ -75,16 +79,24 @@ public class BruteForceTests
             Try(Build.AsDeclared with { Loose = true });
         return cheapest;
 
+        // More of them than declared only where a finding calls for fewer layers.
+        int MostPlatforms(int? perLayer) => space.Platforms(perLayer ?? ((CartonContents)unit.Contents).PerLayer).Any(n => n > unit.Quantity) ? 4 * unit.Quantity : unit.Quantity;
+
         void Try(Build build)
         {
             var lines = build.Lines(unit, new HashSet<string>());
             if (lines.Count == 0)
                 return;
             UnitResult[] bare = [.. lines.Select(line => ReadinessCheck.Run(line, lane, RuleSet.BuiltIn))];
-            Finding[] mendable = [.. bare.SelectMany(result => result.Findings).Where(f => Mend.Knows(f.Code)).GroupBy(f => f.Code).Select(same => same.MaxBy(f => f.Limit.Value)!)];
-            for (var subset = 0; subset < 1 << mendable.Length; subset++)
+            foreach (var least in Enum.GetValues<Severity>().Select(severity => (Severity?)severity).Append(null))
             {
-                Finding[] findings = [.. mendable.Where((_, i) => (subset & (1 << i)) != 0)];
+                Finding[] findings =
+                [
+                    .. bare.SelectMany(result => result.Findings)
+                        .Where(f => f.Severity >= least && Mend.Knows(f.Code))
+                        .GroupBy(f => f.Code)
+                        .Select(same => same.MaxBy(f => f.Limit.Value)!),
+                ];
                 HandlingUnit[] mended = [.. lines.Select(line => Mend.Apply(line, findings, RuleSet.BuiltIn, Preference.None))];
                 UnitResult[] results = [.. mended.Select(line => ReadinessCheck.Run(line, lane, RuleSet.BuiltIn))];
                 var candidate = new Candidate(build, mended, results, Wrongs.Of(results));
