@@ -45,6 +45,7 @@ builder.Services.AddHolds();
 builder.Services.AddPapers();
 builder.Services.AddEvidence();
 builder.Services.AddOutcomes();
+builder.Services.AddInspections();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

@@ -1,7 +1,9 @@
+using Fettle.Web.Boards;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
+using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
 using Fettle.Web.Outcomes;
 using Fettle.Web.Papers;
@@ -32,9 +34,11 @@ public static class Setup
 
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
-    public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
+    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>().AddSingleton<BoardDesk>();
 
-    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+    public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
+
+    public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
 
     public static IServiceCollection AddPapers(this IServiceCollection services) => services.AddSingleton<PaperDesk>();
 

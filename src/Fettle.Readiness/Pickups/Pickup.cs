@@ -80,6 +80,9 @@ public sealed record PickupSubmitted(
     public Verdict Verdict => CheckResult.Of(Units.Select(unit => unit.Verdict), Findings);
 }
 
+/// <summary>Somebody at the terminal saw the freight come in.</summary>
+public sealed record FreightArrived(Guid PickupId, Actor By, DateTimeOffset At) : PickupEvent;
+
 /// <summary>A submitted pickup.</summary>
 /// <param name="Numbers">One for each physical unit, line after line.</param>
 public sealed record Pickup(
@@ -99,11 +102,23 @@ public sealed record Pickup(
     /// <summary>How it was delivered, as last recorded; null while nobody has said.</summary>
     public OutcomeRecorded? Outcome { get; init; }
 
+    /// <summary>Null until somebody noted that the freight is at the terminal.</summary>
+    public FreightArrived? Arrived { get; init; }
+
     public static Pickup? Evolve(Pickup? state, PickupEvent happened) => happened switch
     {
         PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.Numbers, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
         OutcomeRecorded e => state! with { Outcome = e },
+        FreightArrived e => state! with { Arrived = e },
         _ => throw new InvalidOperationException($"A pickup does not know {happened.GetType().Name}."),
+    };
+
+    /// <summary>Noted once; whoever presses second finds it noted.</summary>
+    public static Decision<PickupEvent> Decide(Pickup? state, NoteArrival command) => state switch
+    {
+        null => Decision<PickupEvent>.Refuse(new NoSuchPickup()),
+        { Arrived: not null } => Decision<PickupEvent>.Accept(),
+        _ => Decision<PickupEvent>.Accept(new FreightArrived(state.Id, command.By, command.At)),
     };
 
     public static Decision<PickupEvent> Decide(Pickup? state, SubmitPickup command)
@@ -141,6 +156,8 @@ public sealed record SubmitPickup(
     string? ExceptionRequest,
     Actor By,
     DateTimeOffset At);
+
+public sealed record NoteArrival(Actor By, DateTimeOffset At);
 
 public sealed record AlreadySubmitted(Actor By, DateTimeOffset At) : Refusal
 {

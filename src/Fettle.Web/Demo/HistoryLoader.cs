@@ -2,6 +2,7 @@ using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
 using Fettle.Web.Declarations;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
@@ -104,7 +105,7 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
         void AndFollowUp(IDocumentSession session, Pickup pickup)
         {
             session.Insert(new FollowUp { Id = pickup.Id, DueAt = planned.SubmittedAt, DoneAt = planned.SubmittedAt });
-            FollowUpJob.Write(session, pickup, parties, planned.SubmittedAt, NoticeState.NotSent);
+            FollowUpJob.Write(session, pickup, parties, RuleSet.BuiltIn.Hold, planned.SubmittedAt, NoticeState.NotSent);
         }
     }
 
@@ -123,8 +124,10 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
                 choice.Decision,
                 choice.Reason,
                 reviewer.Actor,
-                planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview)));
-            await desk.DecideAsync(hold, command, null, NoticeState.NotSent, cancel);
+                planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview)),
+                null,
+                choice.Decision == HoldDecision.ReleaseAsException ? Terms(hold) : null);
+            await desk.DecideAsync(hold, state => Hold.Decide(state, command), null, NoticeState.NotSent, cancel);
         }
     }
 
@@ -160,6 +163,13 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
             .Append([.. scenario.Decisions.Where(decision => decision.Stop is null)])
             .First(choices => choices.Length > 0);
     }
+
+    private ExceptionTerms Terms(Hold hold) => new(
+        "",
+        carriers.Single(carrier => carrier.Id == hold.Placed.Pickup.CarrierId).Name,
+        "Damage that follows from what stopped it.",
+        hold.Placed.Pickup.Window.To.AddDays(7),
+        "Nothing on top, and shown to the next terminal.");
 
     private async Task BeginAsync(PlannedDraft planned, CancellationToken cancel)
     {

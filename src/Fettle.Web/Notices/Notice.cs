@@ -21,6 +21,9 @@ public sealed class Notice : IVersioned
     /// <summary>The hold it is about; null for a notice of a whole pickup.</summary>
     public Guid? HoldId { get; set; }
 
+    /// <summary>What happened to the hold, among its events; null for a notice of anything else.</summary>
+    public Guid? StepId { get; set; }
+
     /// <summary>The outcome it is about: overtaken once another has replaced it. Null for any other notice.</summary>
     public Guid? OutcomeId { get; set; }
 
@@ -84,6 +87,17 @@ public enum NoticeKind
     PickupForShipper,
     HoldDecidedForShipper,
     BuildsNoLongerPass,
+    HoldPlacedForShipper,
+
+    /// <summary>The terminal wrote, offered rework, or withdrew an offer.</summary>
+    HoldNewsForShipper,
+
+    /// <summary>The shipper wrote or answered.</summary>
+    HoldNewsForTerminal,
+    HoldReminderForShipper,
+    HoldReminderForTerminal,
+    HoldOverdueForTerminal,
+    HoldOverdueForAccounts,
     OutcomeForShipper,
     ConcealedDamageDeadline,
     ClaimDeadline,

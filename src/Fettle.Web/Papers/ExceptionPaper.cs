@@ -14,7 +14,7 @@ namespace Fettle.Web.Papers;
 internal static class ExceptionPaper
 {
     /// <summary>"X-P-4K7Q2M/A1": "X-" and the hold's number, as bill and mails name it.</summary>
-    public static string NumberOf(Hold hold) => $"X-{hold.Placed.Number}";
+    public static string NumberOf(Hold hold) => hold.Decided?.Exception?.Number ?? hold.ExceptionNumber();
 
     /// <param name="decided">The release as an exception.</param>
     public static byte[] Write(PickupFreight freight, Hold hold, HoldDecided decided, Paper paper)
@@ -40,22 +40,51 @@ internal static class ExceptionPaper
         pages.Heading(T("Decision"));
         pages.Notice(T("Released as an exception by {0}, {1}.", decided.By.Name, freight.When(decided.At)));
         pages.Text(decided.Reason, 10);
+        if (decided.Exception is { } terms)
+        {
+            pages.Facts(
+                2,
+                (T("Risk"), terms.Risk),
+                (T("Accepted by"), terms.AcceptedBy),
+                (T("Conditions"), terms.Conditions),
+                (T("Ends"), freight.When(terms.Until)));
+        }
+
         pages.Facts(
             2,
             (T("Held since"), freight.When(placed.At)),
             (T("Declared by"), placed.DeclaredBy.Name));
-        if (placed.ExceptionRequest is { } asked)
+        string[] asked = [.. new[] { placed.ExceptionRequest }.Concat(hold.ExceptionRequests.Select(request => $"{request.Reason} ({request.By.Name}, {freight.When(request.At)})")).OfType<string>()];
+        if (asked.Length > 0)
         {
             pages.Heading(T("What the shipper asked"));
-            pages.Text(asked, 10);
+            foreach (var request in asked)
+                pages.Text(request, 10);
         }
 
         pages.Heading(T("What was found"));
-        Findings(pages, freight, placed.Findings);
+        Findings(pages, freight, hold.FoundNow());
+        Inspected(pages, freight, line.Reference);
         pages.Heading(T("Numbers on the labels"));
         pages.Text(string.Join("  ", freight.Pickup.Numbers.Where(unit => unit.Reference == line.Reference).Take(60).Select(unit => unit.Sscc?.Value ?? unit.Own(freight.Number))), 7.5);
         pages.Text(T("Figures are computed or measured as said. An exception changes no figure: who handles this freight looks at it first, and does not stand under or beside a load that can fall. The carrier's tariff, local law and qualified people have the last word."), 7.5);
         return pages.Save();
+    }
+
+    /// <summary>Who looked, when, what differed from the declaration, and the hashes by which the photos are known.</summary>
+    private static void Inspected(PaperPages pages, PickupFreight freight, string reference)
+    {
+        foreach (var inspection in freight.Inspections.Where(inspection => inspection.Recorded.Reference == reference))
+        {
+            var recorded = inspection.Recorded;
+            pages.Heading(T("Inspected by {0}, {1}", recorded.By.Name, freight.When(recorded.At)));
+            if (recorded.Note is { } note)
+                pages.Text(note);
+            if (recorded.Findings.Count > 0)
+                Findings(pages, freight, recorded.Findings);
+            foreach (var photo in inspection.Photos)
+                pages.Text(T("Photo {0}, SHA-256 {1}", photo.PhotoId, photo.Sha256.ToLowerInvariant()), 7);
+        }
     }
 
     /// <summary>Gravest first, with the figures and where the limit comes from.</summary>

@@ -1,4 +1,5 @@
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Identity;
 using Fettle.Web.Parties;
@@ -30,10 +31,12 @@ public sealed class PaperDesk(IDocumentStore store)
     public static async Task<PickupFreight> FreightAsync(IQuerySession session, Pickup pickup, CancellationToken cancel)
     {
         var holds = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == pickup.Id).ToListAsync(cancel);
+        var inspections = await session.Query<Inspection>().Where(inspection => inspection.Recorded.PickupId == pickup.Id).ToListAsync(cancel);
         return new(
             pickup,
             await PickupParties.LoadAsync(session, pickup.Header, cancel),
-            [.. holds.OrderBy(hold => hold.Placed.Number, StringComparer.Ordinal)]);
+            [.. holds.OrderBy(hold => hold.Placed.Number, StringComparer.Ordinal)],
+            [.. inspections.OrderBy(inspection => inspection.Recorded.At).ThenBy(inspection => inspection.Id)]);
     }
 
     public static PaperFile BillOf(PickupFreight freight, Paper? paper) =>

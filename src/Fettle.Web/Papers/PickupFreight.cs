@@ -2,6 +2,7 @@ using System.Globalization;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Notices.Letters;
 using Fettle.Web.Parties;
@@ -10,7 +11,8 @@ namespace Fettle.Web.Papers;
 
 /// <summary>A submitted pickup with all that its papers name. The same pickup gives the same papers.</summary>
 /// <param name="Holds">In the order of their numbers.</param>
-public sealed record PickupFreight(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds)
+/// <param name="Inspections">In the order in which they came.</param>
+public sealed record PickupFreight(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds, IReadOnlyList<Inspection> Inspections)
 {
     private const double CubicMetresPerCubicFoot = 0.3048 * 0.3048 * 0.3048;
 
@@ -45,7 +47,8 @@ public sealed record PickupFreight(Pickup Pickup, PickupParties Parties, IReadOn
 
     public string Declared => T("Declared by {0}, {1}.", Pickup.SubmittedBy.Name, When(Pickup.SubmittedAt));
 
-    public Hold? HoldOf(HandlingUnit line) => Holds.LastOrDefault(hold => hold.Placed.HandlingUnit.Reference == line.Reference);
+    /// <summary>The line's latest.</summary>
+    public Hold? HoldOf(HandlingUnit line) => Holds.Where(hold => hold.Placed.HandlingUnit.Reference == line.Reference).MaxBy(hold => hold.Placed.At);
 
     public string Show(Quantity quantity) => quantity.Show(Units);
 

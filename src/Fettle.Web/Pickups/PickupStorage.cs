@@ -17,6 +17,7 @@ public static class PickupStorage
     {
         marten.Events.AddEventType<PickupSubmitted>();
         marten.Events.AddEventType<OutcomeRecorded>();
+        marten.Events.AddEventType<FreightArrived>();
         marten.Projections.Add(new PickupProjection(), ProjectionLifecycle.Inline);
         marten.Projections.Add(new DeclaredUnitProjection(), ProjectionLifecycle.Inline);
         marten.Schema.For<Pickup>()

@@ -88,6 +88,37 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             : Ok(PickupAnswer.OfDraft(draft, header, parties!, reading.Readable!, await rules.InForceAsync(header.CarrierId, clock.GetUtcNow(), cancel), costs));
     }
 
+    /// <summary>The freight is at the terminal. Said twice it is noted once, and the first time counts.</summary>
+    [HttpPost("{id:guid}/arrival")]
+    [Authorize(Policies.TerminalReviewer)]
+    [ProducesResponseType<ArrivalAnswer>(StatusCodes.Status200OK, AsJson)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status403Forbidden, AsProblem)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
+    public async Task<IActionResult> Arrive(
+        Guid id, [FromBody(EmptyBodyBehavior = Microsoft.AspNetCore.Mvc.ModelBinding.EmptyBodyBehavior.Allow)] ArrivalJson? request, [FromServices] Boards.BoardDesk board, CancellationToken cancel)
+    {
+        Pickup? pickup;
+        await using (var session = store.QuerySession())
+            pickup = await session.LoadAsync<Pickup>(id, cancel);
+        if (pickup is null || !Caller.MayDecide(pickup.Header))
+            return Answers.NotFound("pickup");
+        var now = clock.GetUtcNow();
+        var at = request?.At ?? now;
+        if (at > now || at < pickup.SubmittedAt)
+            return Answers.Unreadable([new("at", T("Between its submission and now."))]);
+        var decision = await board.NoteArrivalAsync(id, Caller.Actor, at, cancel);
+        if (decision.Refusal is { } refusal)
+            return Answers.Refused(refusal);
+        var arrived = decision.Events.OfType<FreightArrived>().FirstOrDefault();
+        if (arrived is null)
+        {
+            await using var session = store.QuerySession();
+            arrived = (await session.LoadAsync<Pickup>(id, cancel))!.Arrived!;
+        }
+
+        return Ok(new ArrivalAnswer(id, arrived.At, arrived.By.Name));
+    }
+
     /// <summary>
     /// Hands the pickup in. Freight that the check stops is held from the start; say why the carrier should take it all the
     /// same in exceptionRequest. With If-Match only the version that was seen is submitted.
@@ -210,6 +241,12 @@ public sealed record PickupJson(
 
 /// <summary>Moments with their offset from UTC, on one day at the site.</summary>
 public sealed record WindowJson(DateTimeOffset? From, DateTimeOffset? To);
+
+/// <param name="At">When it came in, not later than now; now when left out.</param>
+public sealed record ArrivalJson(DateTimeOffset? At);
+
+/// <param name="At">When it came in, as first noted.</param>
+public sealed record ArrivalAnswer(Guid Pickup, DateTimeOffset At, string By);
 
 /// <param name="ExceptionRequest">Why the carrier should take freight that the check stops, at most 2,000 characters.</param>
 public sealed record SubmissionJson(string? ExceptionRequest)

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Fettle.Web.Api;
+using Fettle.Web.Boards;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
@@ -8,8 +9,10 @@ using Fettle.Web.Evidence;
 using Fettle.Web.HandlingUnits;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
+using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
+using Fettle.Web.Photos;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
 using JasperFx;
@@ -51,6 +54,9 @@ public static class StoreSetup
         PickupStorage.Configure(options);
         NumberedUnit.Configure(options);
         HoldStorage.Configure(options);
+        InspectionStorage.Configure(options);
+        PhotoStorage.Configure(options);
+        DockPickup.Configure(options);
         EvidenceChain.Configure(options);
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);

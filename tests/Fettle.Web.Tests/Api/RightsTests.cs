@@ -6,11 +6,14 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 using Fettle.Testing;
 using Fettle.Web.Identity;
+using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
+using Fettle.Web.Photos;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
 using Marten;
@@ -46,6 +49,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
+        POST /api/v1/holds/decisions                 401   403 200 403 403   -
+        POST /api/v1/holds/{id:guid}/messages        401   201 201 403 403   404 404 403 403
+        POST /api/v1/holds/{id:guid}/offers          401   403 201 403 403   403 404 403 403
+        POST /api/v1/holds/{id:guid}/offers/{offer:guid}/withdrawal 401 403 404 403 403 403 404 403 403
+        POST /api/v1/holds/{id:guid}/answers         401   201 403 403 403   404 403 403 403
+        POST /api/v1/pickups/{id:guid}/arrival       401   403 200 403 403   403 404 403 403
         GET  /api/v1/catalogue/cartons               401   200 403 403 403   -
         POST /api/v1/catalogue/cartons               401   201 403 403 403   -
         GET  /api/v1/catalogue/platforms             401   200 403 403 403   -
@@ -54,6 +63,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         POST /api/v1/catalogue/builds                401   201 403 403 403   -
         GET  /api/v1/notices                         401   200 200 200 200   -
         GET  /api/v1/rule-sets                       401   200 200 200 200   -
+        GET  /api/v1/handling-units                  401   200 200 200 200   -
+        POST /api/v1/inspections                     401   403 201 403 403   403 404 403 403
+        GET  /api/v1/inspections/{id:guid}           401   200 200 200 200   404 404 404 200
+        POST /api/v1/inspections/{id:guid}/photos    401   403 415 403 403   403 404 403 403
+        POST /api/v1/inspections/{id:guid}/hold      401   403 422 403 403   403 404 403 403
+        GET  /api/v1/photos/{id:guid}.jpg            401   200 200 200 200   404 404 404 200
         GET  /api/{documentName}/openapi.json        200   200 200 200 200   -
         GET  /api/reference/{documentName?}          200   200 200 200 200   -
         GET  /api/reference/scalar.js                200   200 200 200 200   -
@@ -90,6 +105,26 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /holds                                  302   200 200 200 200   -
         GET  /holds/{id:guid}                        302   200 200 200 200   404 404 404 200
         POST /holds/{id:guid}                        401   403 302 403 403   403 404 403 403
+        POST /holds/{id:guid}/messages               401   302 302 403 403   404 404 403 403
+        POST /holds/{id:guid}/offers                 401   403 302 403 403   403 404 403 403
+        POST /holds/{id:guid}/offers/{offer:guid}/withdrawal 401 403 409 403 403 403 404 403 403
+        POST /holds/{id:guid}/authorisation          401   409 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/exception-request      401   302 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/dispute                401   302 403 403 403   404 403 403 403
+        GET  /holds/{id:guid}/correction             302   200 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/correction             401   400 403 403 403   404 403 403 403
+        GET  /board                                  302   403 200 403 403   -
+        GET  /board/list                             302   403 200 403 403   -
+        POST /board/arrivals/{id:guid}               401   403 302 403 403   403 404 403 403
+        POST /board/decisions                        401   403 422 403 403   -
+        GET  /scan                                   302   403 200 403 403   -
+        GET  /inspections/new                        302   403 200 403 403   403 404 403 403
+        POST /inspections                            401   403 302 403 403   403 404 403 403
+        GET  /inspections/{id:guid}                  302   200 200 200 200   404 404 404 200
+        POST /inspections/{id:guid}/photos           401   403 422 403 403   403 404 403 403
+        POST /inspections/{id:guid}/hold             401   403 422 403 403   403 404 403 403
+        GET  /photos/{id:guid}                       302   200 200 200 200   404 404 404 200
+        GET  /photos/{id:guid}/thumbnail             302   200 200 200 200   404 404 404 200
         GET  /messages                               302   200 200 200 200   -
         GET  /messages/{id:guid}                     302   200 200 200 200   404 404 404 200
         GET  /messages/{id:guid}/body                302   200 200 200 200   404 404 404 200
@@ -244,7 +279,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         {
             using var request = new HttpRequestMessage(new(row.Method), whose.Fill(row));
             if (row.Method == "POST")
-                request.Content = JsonContent.Create(BodyOf(row.Path));
+                request.Content = JsonContent.Create(BodyOf(row.Path, whose));
             var answer = await world.Machine(role).AnswerAsync(request);
             Assert.True((int)answer.Status == expected, $"{row.Route}, {who}, {what}: {answer}");
             if (expected >= 400)
@@ -269,8 +304,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
             Assert.DoesNotContain(whose.Number, page.Text);
     }
 
-    private static JsonObject BodyOf(string path) => path switch
+    private static JsonObject BodyOf(string path, Belongings whose) => path switch
     {
+        "/api/v1/inspections" => new() { ["id"] = Guid.NewGuid().ToString(), ["pickupId"] = whose.Pickup.ToString(), ["reference"] = "B1", ["measured"] = new JsonObject { ["wrapTurns"] = 1 } },
         "/api/v1/checks" => Freight.Sound(),
         "/api/v1/patterns" => (JsonObject)JsonNode.Parse("""{"deck":{"length":48,"width":40},"carton":{"length":16,"width":12}}""")!,
         "/api/v1/floor-plans" => Freight.ForFloor(),
@@ -279,6 +315,11 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         "/api/v1/catalogue/platforms" => (JsonObject)JsonNode.Parse("""{"name":"Blue","platform":{"length":48,"width":40,"height":5.5,"tare":40}}""")!,
         "/api/v1/catalogue/builds" => World.Build("Four high"),
         "/api/v1/holds/{id:guid}/decisions" => new() { ["decision"] = "release", ["reason"] = "Seen on the floor." },
+        "/api/v1/holds/decisions" => new() { ["holds"] = new JsonArray(Guid.CreateVersion7().ToString()), ["decision"] = new JsonObject { ["decision"] = "release", ["reason"] = "Seen on the floor." } },
+        "/api/v1/holds/{id:guid}/messages" => new() { ["text"] = "Good morning." },
+        "/api/v1/holds/{id:guid}/offers" => new() { ["work"] = "Film, three turns.", ["cost"] = 40, ["validUntil"] = DateTimeOffset.UtcNow.AddDays(1).ToString("O", System.Globalization.CultureInfo.InvariantCulture) },
+        "/api/v1/holds/{id:guid}/offers/{offer:guid}/withdrawal" => new() { ["reason"] = "No film left." },
+        "/api/v1/holds/{id:guid}/answers" => new() { ["answer"] = "exception", ["text"] = "It rides alone." },
         _ => [],
     };
 
@@ -286,7 +327,13 @@ public sealed class RightsTests(World world) : IClassFixture<World>
     {
         // A new pickup may begin as a copy of one's own.
         "/pickups" => [("from", whose.Draft.ToString())],
+        "/inspections" => [("pickup", whose.Pickup.ToString()), ("id", Guid.NewGuid().ToString()), ("reference", "B1"), ("measured.wrapTurns", "1")],
         "/holds/{id:guid}" => [("decision", "release"), ("reason", "Seen on the floor.")],
+        "/holds/{id:guid}/messages" => [("message", "Good morning.")],
+        "/holds/{id:guid}/offers" => [("work", "Film, three turns."), ("cost", "40"), ("validUntil", DateTimeOffset.UtcNow.AddDays(1).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))],
+        "/holds/{id:guid}/offers/{offer:guid}/withdrawal" => [("withdrawal", "No film left.")],
+        "/holds/{id:guid}/exception-request" => [("exception", "It rides alone.")],
+        "/holds/{id:guid}/dispute" => [("dispute", "The tape was read wrongly.")],
         _ => [],
     };
 
@@ -308,10 +355,11 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 
 /// <summary>What a row's ids are taken from.</summary>
 /// <param name="ToDecide">Further holds, one for the API and one for the page: a decision is made once.</param>
-public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build)
+public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build, Guid Inspection, Guid Photo)
 {
-    public string Fill(RightsTests.Row row) => row.Path
+    public string Fill(RightsTests.Row row) => (row.Path == "/inspections/new" ? $"/inspections/new?pickup={Pickup}&line=B1" : row.Path == "/api/v1/handling-units" ? $"/api/v1/handling-units?sscc={Number}" : row.Path)
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
+        .Replace("{offer:guid}", Pickup.ToString(), StringComparison.Ordinal)
         .Replace("{carrierId:guid}", Carrier.ToString(), StringComparison.Ordinal)
         .Replace("{version:int}", "1", StringComparison.Ordinal)
         .Replace("{line:int}", "1", StringComparison.Ordinal)
@@ -323,8 +371,11 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         "/api/v1/pickups/{id:guid}/submission" => ToSubmit,
         "/api/v1/holds/{id:guid}/decisions" => ToDecide.Api,
         "/holds/{id:guid}" when row.Method == "POST" => ToDecide.Page,
+        "/board/arrivals/{id:guid}" => Pickup,
         var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" && !path.EndsWith("/outcome", StringComparison.Ordinal) => Draft,
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,
+        var path when path.Contains("/inspections/", StringComparison.Ordinal) => Inspection,
+        var path when path.Contains("/photos/", StringComparison.Ordinal) => Photo,
         var path when path.Contains("/holds/", StringComparison.Ordinal) => Hold,
         var path when path.Contains("/messages/", StringComparison.Ordinal) => Notice,
         var path when path.Contains("/previews/", StringComparison.Ordinal) => Preview,
@@ -503,6 +554,10 @@ public sealed class World : IAsyncLifetime
         var notice = (await session.Query<Notice>().Where(notice => notice.PickupId == pickup).ToListAsync())[0];
         var person = await Portal.AddUserAsync($"Q{Guid.CreateVersion7():N} Somebody", Portal.Parties.Clerk);
         var key = await Portal.Services.GetRequiredService<ApiKeys>().IssueAsync("revocable", Portal.Parties.Clerk, Tester, CancellationToken.None);
+        var submitted = (await session.LoadAsync<Pickup>(pickup))!;
+        var read = new ReadInspection(Guid.CreateVersion7(), "B1", null, null, new() { WrapTurns = 1 }, [], null, 1, null, now);
+        var (photo, _) = await PhotoReader.ReadAsync(new MemoryStream(Photos.Pictures.Png()), null, CancellationToken.None);
+        var (inspection, _) = await Portal.Services.GetRequiredService<InspectionDesk>().RecordAsync(submitted, read, [photo!], Tester, now, null, CancellationToken.None);
         var known = who == "clerk";
         var carrier = terminal == "Reedham" ? Portal.Parties.OtherCarrier.Id : Portal.Parties.Carrier.Id;
         return new(
@@ -518,7 +573,9 @@ public sealed class World : IAsyncLifetime
             known ? key.Key.Id : Guid.CreateVersion7(),
             carrier,
             previews[carrier],
-            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!));
+            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!),
+            inspection!.Id,
+            inspection.Photos[0].PhotoId);
     }
 
     /// <summary>A version, a draft of the next, and a preview of it.</summary>

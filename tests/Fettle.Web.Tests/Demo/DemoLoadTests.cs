@@ -1,5 +1,6 @@
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
 using Fettle.Testing;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
@@ -128,7 +129,7 @@ public sealed class DemoLoadTests
             planned.ExceptionRequest,
             planned.Clerk.Actor,
             planned.SubmittedAt,
-            (saving, pickup) => FollowUpJob.Write(saving, pickup, parties, planned.SubmittedAt, NoticeState.NotSent),
+            (saving, pickup) => FollowUpJob.Write(saving, pickup, parties, RuleSet.BuiltIn.Hold, planned.SubmittedAt, NoticeState.NotSent),
             Cancel);
         Assert.True(await session.Query<Hold>().AnyAsync(hold => hold.Placed.PickupId == planned.Id && hold.IsOpen, Cancel));
 

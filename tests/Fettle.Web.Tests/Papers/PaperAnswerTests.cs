@@ -78,6 +78,7 @@ public sealed class PaperAnswerTests(SharedPortal shared)
         var text = Text(await reviewer.GetByteArrayAsync(address, Cancel));
         Assert.Contains(Squeezed($"X-{hold.Placed.Number}"), text, StringComparison.Ordinal);
         Assert.Contains("Strappedonourdock.", text, StringComparison.Ordinal);
+        Assert.Contains("Nothingbesideitontheleft.", text, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.OK, (await (await shared.ClerkAsync()).GetAsync(address, Cancel)).StatusCode);
         Assert.Equal(HttpStatusCode.NotFound, (await (await shared.OtherClerkAsync()).GetAsync(address, Cancel)).StatusCode);
         var page = await (await (await shared.PersonAsync("clara")).GetAsync($"/pickups/{hold.Placed.PickupId}")).PageAsync();
@@ -122,7 +123,18 @@ public sealed class PaperAnswerTests(SharedPortal shared)
         Assert.Equal(HttpStatusCode.NotFound, (await clerk.GetAsync($"/api/v1/pickups/{declared.Json.At("id")}/labels.pdf", Cancel)).StatusCode);
     }
 
-    private static JsonObject ReleasedAsException() => new() { ["decision"] = "release-as-exception", ["reason"] = "Strapped on our dock." };
+    private static JsonObject ReleasedAsException() => new()
+    {
+        ["decision"] = "release-as-exception",
+        ["reason"] = "Strapped on our dock.",
+        ["exception"] = new JsonObject
+        {
+            ["acceptedBy"] = "Harbour Stores",
+            ["risk"] = "Edges rub through on the way.",
+            ["until"] = DateTimeOffset.UtcNow.AddDays(3).ToString("O"),
+            ["conditions"] = "Nothing beside it on the left.",
+        },
+    };
 
     private static async Task<Guid> SubmittedAsync(HttpClient clerk, string? address)
     {

@@ -108,6 +108,7 @@ public sealed class PickupPaperTests
         Says(
             pdf,
             "Exception", "X-P-4K7Q2M/B1", "Bramblewick Glassware", "Harbour Stores", "Released as an exception by Tom Reyes", "Two straps and a panel, seen on the floor.",
+            "Harbour Stores, Ann Low", "Edges rub through on the way.", "Nothing beside it on the left.", "30 November 2026",
             "The consignee has no room for two pallets.", "Maya Ortiz", hold.Placed.Findings[0].Message.Say(UnitSystem.Imperial), "Common practice, version 1", freight.Pickup.Numbers[0].Sscc!.Value);
     }
 

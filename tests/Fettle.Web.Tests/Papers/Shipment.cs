@@ -51,14 +51,17 @@ internal static class Shipment
                 Site,
                 new() { Id = Guid.Empty, Name = "Larkspur Motor Freight", Terminals = [Terminal] },
                 Terminal),
-            [.. Hold.Place(pickup, _ => Guid.Empty, Submitted.AddMinutes(1)).Select(placed => Decided(placed, decision))]);
+            [.. Hold.Place(pickup, _ => Guid.Empty, RuleSet.BuiltIn.Hold, Submitted.AddMinutes(1)).Select(placed => Decided(placed, decision))],
+            []);
     }
+
+    private static readonly ExceptionTerms Terms = new("X-P-4K7Q2M/B1", "Harbour Stores, Ann Low", "Edges rub through on the way.", Submitted.AddDays(6), "Nothing beside it on the left.");
 
     private static Hold Decided(HoldPlaced placed, HoldDecision? decision)
     {
         var hold = Hold.Evolve(null, placed)!;
         return decision is { } what
-            ? Hold.Evolve(hold, new HoldDecided(Guid.Empty, Guid.Empty, what, "Two straps and a panel, seen on the floor.", new Actor(Guid.Empty, "Tom Reyes"), Submitted.AddHours(2)))!
+            ? Hold.Evolve(hold, new HoldDecided(Guid.Empty, Guid.Empty, what, "Two straps and a panel, seen on the floor.", new Actor(Guid.Empty, "Tom Reyes"), Submitted.AddHours(2), null, what == HoldDecision.ReleaseAsException ? Terms : null))!
             : hold;
     }
 }

@@ -46,7 +46,7 @@ internal static partial class Written
         return Readiness.Pickups.Pickup.Evolve(null, decision.Events.Single())!;
     }
 
-    public static HoldPlaced Placed(Pickup pickup) => Hold.Place(pickup, _ => Guid.Empty, Submitted.AddMinutes(1))[0];
+    public static HoldPlaced Placed(Pickup pickup) => Hold.Place(pickup, _ => Guid.Empty, RuleSet.BuiltIn.Hold, Submitted.AddMinutes(1))[0];
 
     public static Hold Decided(HoldDecision decision, string reason = "Looked at on the floor.", string by = "Tom Reyes") => new(
         Guid.Empty,
@@ -59,7 +59,7 @@ internal static partial class Written
         var pickup = Pickup(lines, exception);
         yield return PickupLetter.ForTerminal(pickup, names, Link);
         yield return PickupLetter.ForShipper(pickup, names, Link);
-        foreach (var placed in Hold.Place(pickup, _ => Guid.Empty, Submitted))
+        foreach (var placed in Hold.Place(pickup, _ => Guid.Empty, RuleSet.BuiltIn.Hold, Submitted))
         {
             yield return HoldLetter.Placed(placed, names, Link, HoldReader.Shipper);
             yield return HoldLetter.Placed(placed, names, Link, HoldReader.Terminal);
