@@ -18,6 +18,9 @@ public sealed class EvidenceChain : IVersioned
     /// <summary>Photos that were kept and things that were removed: facts that no event stream has.</summary>
     public IReadOnlyList<EvidenceRecord> Notes { get; set; } = [];
 
+    /// <summary>When its photos and mails were removed for their age; null while they are kept.</summary>
+    public DateTimeOffset? EmptiedAt { get; set; }
+
     public Guid Version { get; set; }
 
     public static void Configure(StoreOptions marten) => marten.Schema.For<EvidenceChain>();

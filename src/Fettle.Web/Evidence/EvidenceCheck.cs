@@ -66,8 +66,11 @@ public static class EvidenceCheck
             Photos(line, named, said);
         foreach (var (photo, hash) in named)
         {
-            if (!kept[photo].Concat(removed[photo]).Contains(hash, StringComparer.OrdinalIgnoreCase))
-                problems.Add($"Photo {photo} with the hash {hash.ToLowerInvariant()}, which a record names, is missing.");
+            if (kept[photo].Concat(removed[photo]).Contains(hash, StringComparer.OrdinalIgnoreCase))
+                continue;
+            problems.Add(kept.Contains(photo)
+                ? $"Photo {photo} was changed: a record names it with the hash {hash.ToLowerInvariant()}."
+                : $"Photo {photo} with the hash {hash.ToLowerInvariant()}, which a record names, is missing.");
         }
 
         foreach (var removal in manifest.Removed.Where(removal => !said.Contains(removal.PhotoId)))

@@ -1,7 +1,10 @@
 using System.Text.Json;
 using Fettle.Readiness.Evidence;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Papers;
+using Fettle.Web.Photos;
 using Fettle.Web.Store;
 using Marten;
 using Npgsql;
@@ -33,7 +36,12 @@ public sealed class EvidenceDesk(IDocumentStore store, ILogger<EvidenceDesk> log
             await using var session = store.LightweightSession();
             var chain = await session.LoadAsync<EvidenceChain>(pickupId, cancel) ?? new() { Id = pickupId };
             var kept = chain.Notes.Select(note => note.Source).ToHashSet(StringComparer.Ordinal);
-            IReadOnlyList<EvidenceRecord> allNotes = [.. chain.Notes, .. notes.Where(note => kept.Add(note.Source))];
+            var photos = await session.Query<Photo>().Where(photo => photo.PickupId == pickupId).OrderBy(photo => photo.At).ThenBy(photo => photo.Id).ToListAsync(cancel);
+            IReadOnlyList<EvidenceRecord> allNotes =
+            [
+                .. chain.Notes,
+                .. photos.Select(photo => EvidenceNotes.Kept(photo.Id, photo.Sha256, photo.TakenAt, photo.At, photo.By.Name)).Concat(notes).Where(note => kept.Add(note.Source)),
+            ];
             IReadOnlyList<EvidenceRecord> records = [.. await EventsAsync(session, chain, cancel), .. allNotes];
             var (links, faults) = Chain.Seal(pickupId, chain.Links, records);
             foreach (var fault in faults)
@@ -61,7 +69,17 @@ public sealed class EvidenceDesk(IDocumentStore store, ILogger<EvidenceDesk> log
         var (chain, records) = await SealAsync(pickup.Id, [], cancel);
         // As it is now: what no longer agrees with the chain is found by whoever checks the file.
         IReadOnlyList<byte[]> lines = [.. chain.Links.Select(link => records.GetValueOrDefault(link.Source)?.Line(link.Number)).OfType<byte[]>()];
-        return EvidenceZip.Write(pickup.Id, pickup.Header.Number, chain.Links, lines, [], []);
+        await using var session = store.QuerySession();
+        var freight = await PaperDesk.FreightAsync(session, pickup, cancel);
+        var removed = EvidenceNotes.Removals(chain.Notes);
+        List<(string, byte[], Guid?)> files = [(EvidenceZip.Summary, EvidenceSummary.Write(freight, chain), null)];
+        foreach (var photo in EvidenceNotes.PhotosOf(chain.Notes).Except(removed.Select(removal => removal.PhotoId)))
+        {
+            if (await session.BytesAsync(photo, thumbnail: false, cancel) is { } bytes)
+                files.Add(($"photos/{photo:D}.jpg", bytes, photo));
+        }
+
+        return EvidenceZip.Write(pickup.Id, pickup.Header.Number, chain.Links, lines, files, removed);
     }
 
     /// <summary>Events of the pickup and of all that belongs to it, in the order in which the store numbered them, as they are stored: not read into types and written again.</summary>
@@ -89,6 +107,7 @@ public sealed class EvidenceDesk(IDocumentStore store, ILogger<EvidenceDesk> log
     [
         pickupId,
         .. await session.Query<Hold>().Where(hold => hold.Placed.PickupId == pickupId).Select(hold => hold.Id).ToListAsync(cancel),
+        .. await session.Query<Inspection>().Where(inspection => inspection.Recorded.PickupId == pickupId).Select(inspection => inspection.Id).ToListAsync(cancel),
     ];
 
     /// <summary>Events say themselves when they happened; when one was stored is another thing.</summary>

@@ -35,4 +35,14 @@ public static class PhotoStorage
         await using var reader = await session.ExecuteReaderAsync(command, cancel);
         return await reader.ReadAsync(cancel) ? (byte[])reader[0] : null;
     }
+
+    /// <summary>Takes documents and bytes away for good, in a session that somebody else saves.</summary>
+    public static void Forget(this IDocumentSession session, IReadOnlyList<Guid> ids)
+    {
+        foreach (var id in ids)
+        {
+            session.Delete<Photo>(id);
+            session.QueueSqlCommand($"delete from {session.DocumentStore.Options.DatabaseSchemaName}.{Table} where id = ?", id);
+        }
+    }
 }

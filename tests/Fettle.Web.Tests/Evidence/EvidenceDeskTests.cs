@@ -5,6 +5,8 @@ using Fettle.Testing;
 using Fettle.Web.Evidence;
 using Fettle.Web.Notices;
 using Fettle.Web.Store;
+using Fettle.Web.Tests.Inspections;
+using Fettle.Web.Tests.Photos;
 using Marten;
 using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
@@ -116,6 +118,30 @@ public sealed class EvidenceDeskTests(SharedPortal shared)
             Assert.Empty(findings.Problems);
             Assert.Contains(findings.Facts, fact => fact.Contains("that of record 2 of 2", StringComparison.Ordinal));
         }
+    }
+
+    [Fact]
+    public async Task Inspections_and_their_photos_are_in_the_file_and_a_changed_photo_is_named()
+    {
+        var pickup = await shared.SoundAsync();
+        var inspection = await shared.InspectedAsync(pickup);
+        Assert.Equal(HttpStatusCode.Created, (await (await shared.ReviewerAsync()).SendPhotoAsync(inspection, Pictures.Jpeg())).Status);
+        var photo = Assert.Single(await shared.PhotosAsync(pickup.Id));
+
+        var file = await FileAsync(pickup.Id);
+        Assert.Empty(EvidenceCheck.Of(file, null).Problems);
+        Assert.Equal(await shared.StoredAsync(photo.Id), file[$"photos/{photo.Id}.jpg"]);
+        var records = System.Text.Encoding.UTF8.GetString(file["records.jsonl"]);
+        foreach (var kind in (string[])["inspection_recorded", "inspection_photographed", "photo_kept"])
+            Assert.Contains($"\"kind\":\"{kind}\"", records, StringComparison.Ordinal);
+        Assert.Contains("Pickup", Papers.Scanned.Text(file["summary.pdf"]), StringComparison.OrdinalIgnoreCase);
+        Assert.Contains(Papers.Scanned.Squeezed($"Inspected by {photo.By.Name}"), Papers.Scanned.Text(file["summary.pdf"]), StringComparison.Ordinal);
+
+        await ExecuteAsync("update fettle.photo_bytes set picture = '\\xffd8ffd9' where id = $1", photo.Id);
+        Assert.Equal([$"Photo {photo.Id} was changed: a record names it with the hash {photo.Sha256}."], EvidenceCheck.Of(await FileAsync(pickup.Id), null).Problems);
+        await ExecuteAsync("delete from fettle.photo_bytes where id = $1", photo.Id);
+        await ExecuteAsync("delete from fettle.mt_doc_photo where id = $1", photo.Id);
+        Assert.Equal([$"Photo {photo.Id} with the hash {photo.Sha256}, which a record names, is missing."], EvidenceCheck.Of(await FileAsync(pickup.Id), null).Problems);
     }
 
     [Fact]

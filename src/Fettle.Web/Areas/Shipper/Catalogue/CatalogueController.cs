@@ -10,6 +10,7 @@ using Fettle.Web.Declarations;
 using Fettle.Web.DockVisits;
 using Fettle.Web.Drawings;
 using Fettle.Web.Identity;
+using Fettle.Web.Papers;
 using Fettle.Web.Security;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
