@@ -42,6 +42,7 @@ builder.Services.AddRuleSets();
 builder.Services.AddBuildSheets();
 builder.Services.AddCatalogue();
 builder.Services.AddHolds();
+builder.Services.AddPapers();
 builder.Services.AddInspections();
 builder.Services.AddOutcomes();
 builder.Services.AddEvidence();

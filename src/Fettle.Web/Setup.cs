@@ -6,6 +6,7 @@ using Fettle.Web.Holds;
 using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
 using Fettle.Web.Outcomes;
+using Fettle.Web.Papers;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
 using Microsoft.AspNetCore.Http.Features;
@@ -38,6 +39,8 @@ public static class Setup
     public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
 
     public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
+
+    public static IServiceCollection AddPapers(this IServiceCollection services) => services.AddSingleton<PaperDesk>();
 
     public static IServiceCollection AddEvidence(this IServiceCollection services) => services.AddSingleton<EvidenceDesk>();
 

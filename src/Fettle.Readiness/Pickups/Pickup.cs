@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
@@ -10,6 +11,7 @@ namespace Fettle.Readiness.Pickups;
 
 /// <summary>One truck's visit to one site: who, where, when. What is picked up is the <see cref="Declaration"/>.</summary>
 /// <param name="Number">What people call it on the telephone: "P-4K7Q2M".</param>
+/// <param name="Destination">The consignee's name and town.</param>
 public sealed record PickupHeader(
     string Number,
     Guid ShipperId,
@@ -18,7 +20,13 @@ public sealed record PickupHeader(
     Guid TerminalId,
     string Destination,
     PickupWindow Window,
-    Equipment Equipment);
+    Equipment Equipment)
+{
+    /// <summary>Street, town and postal code of the consignee, for papers; null when only <see cref="Destination"/> is known.</summary>
+    // Left out when null: every event holds a header, and most consignees are known to their carrier.
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? ConsigneeAddress { get; init; }
+}
 
 /// <param name="TimeZone">IANA name of the site's time zone, in which the clock times were meant.</param>
 public sealed record PickupWindow(DateTimeOffset From, DateTimeOffset To, string TimeZone);

@@ -184,6 +184,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
 /// <param name="Site">Id or name of the shipper's site; may be left out when there is only one.</param>
 /// <param name="Terminal">Id or name of the carrier's origin terminal.</param>
 /// <param name="Destination">Who receives it, and where.</param>
+/// <param name="ConsigneeAddress">Street, town and postal code of the consignee, for labels and bill of lading; may be left out.</param>
 /// <param name="Equipment">"van53", "van48", "pup28", "straight26" or "liftgate"; van53 when left out.</param>
 public sealed record PickupJson(
     string? Units,
@@ -194,7 +195,8 @@ public sealed record PickupJson(
     string? Terminal,
     string? Destination,
     WindowJson? Window,
-    string? Equipment) : CheckJson(Units, Lane, DriverOnDock, HandlingUnits)
+    string? Equipment,
+    string? ConsigneeAddress = null) : CheckJson(Units, Lane, DriverOnDock, HandlingUnits)
 {
     internal PickupForm PickupForm(TimeZoneInfo zone)
     {
@@ -205,6 +207,7 @@ public sealed record PickupJson(
             Site = Site,
             Terminal = Terminal,
             Destination = Destination,
+            ConsigneeAddress = ConsigneeAddress,
             Equipment = Equipment ?? Readiness.Pickups.Equipment.Van53.Word(),
             Window = new()
             {
@@ -266,6 +269,7 @@ public sealed record PickupAnswer(
     string? Carrier,
     string? Terminal,
     string? Destination,
+    string? ConsigneeAddress,
     PickupWindow? Window,
     string? Equipment,
     IReadOnlyList<FindingAnswer> Findings,
@@ -283,7 +287,7 @@ public sealed record PickupAnswer(
     }
 
     public static PickupAnswer OfUnfinished(Draft draft, IReadOnlyDictionary<string, string> errors) =>
-        new(draft.Id, draft.Number, "draft", null, null, null, null, null, null, draft.Form.Destination, null, draft.Form.Equipment, [], [], [], null, null, errors);
+        new(draft.Id, draft.Number, "draft", null, null, null, null, null, null, draft.Form.Destination, draft.Form.ConsigneeAddress, null, draft.Form.Equipment, [], [], [], null, null, errors);
 
     public static PickupAnswer OfSubmitted(Pickup pickup, PickupParties parties, IReadOnlyList<Hold> holds, RuleSet rules)
     {
@@ -319,7 +323,7 @@ public sealed record PickupAnswer(
         IReadOnlyList<HoldReference> holds,
         string? by,
         DateTimeOffset? at) =>
-        new(id, header.Number, state, verdict, ruleSet, parties.Shipper.Name, parties.Site.Name, parties.Carrier.Name, parties.Terminal.Name, header.Destination, header.Window, header.Equipment.Word(), findings, units, holds, by, at, null);
+        new(id, header.Number, state, verdict, ruleSet, parties.Shipper.Name, parties.Site.Name, parties.Carrier.Name, parties.Terminal.Name, header.Destination, header.ConsigneeAddress, header.Window, header.Equipment.Word(), findings, units, holds, by, at, null);
 }
 
 /// <param name="State">"open", or the decision.</param>

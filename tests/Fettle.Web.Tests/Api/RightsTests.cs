@@ -40,8 +40,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/pickups/{id:guid}               401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/submission    401   201 403 403 403   404 403 403 403
         GET  /api/v1/pickups/{id:guid}/build-sheets.pdf 401 200 200 200 200  404 404 404 200
-        POST /api/v1/pickups/{id:guid}/outcome       401   403 400 400 403   404 404 404 403
+        GET  /api/v1/pickups/{id:guid}/labels.pdf    401   200 200 200 200   404 404 404 200
+        GET  /api/v1/pickups/{id:guid}/bill-of-lading.pdf 401 200 200 200 200 404 404 404 200
+        GET  /api/v1/pickups/{id:guid}/manifest.pdf  401   200 200 200 200   404 404 404 200
+        GET  /api/v1/holds/{id:guid}/exception.pdf   401   404 404 404 404   404 404 404 404
         GET  /api/v1/pickups/{id:guid}/evidence.zip  401   200 200 200 200   404 404 404 200
+        POST /api/v1/pickups/{id:guid}/outcome       401   403 400 400 403   404 404 404 403
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
@@ -75,6 +79,10 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups                                302   200 200 200 200   -
         POST /pickups                                401   302 403 403 403   404 403 403 403
         GET  /pickups/{id:guid}                      302   200 200 200 200   404 404 404 200
+        GET  /pickups/{id:guid}/labels.pdf           302   200 200 200 200   404 404 404 200
+        GET  /pickups/{id:guid}/bill-of-lading.pdf   302   200 200 200 200   404 404 404 200
+        GET  /pickups/{id:guid}/manifest.pdf         302   200 200 200 200   404 404 404 200
+        GET  /holds/{id:guid}/exception.pdf          302   404 404 404 404   404 404 404 404
         GET  /pickups/{id:guid}/evidence.zip         302   200 200 200 200   404 404 404 200
         GET  /pickups/{id:guid}/floor-plan           302   200 200 200 200   404 404 404 200
         POST /pickups/{id:guid}                      401   200 403 403 403   404 403 403 403

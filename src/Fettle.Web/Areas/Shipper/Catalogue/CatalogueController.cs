@@ -8,6 +8,7 @@ using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Drawings;
 using Fettle.Web.Identity;
+using Fettle.Web.Papers;
 using Fettle.Web.Security;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
