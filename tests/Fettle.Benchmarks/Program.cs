@@ -1,4 +1,5 @@
 using Fettle.Benchmarks;
+using Fettle.Benchmarks.Board;
 using Fettle.Benchmarks.Check;
 using Fettle.Benchmarks.MixedCartons;
 using Fettle.Benchmarks.Patterns;
@@ -8,6 +9,9 @@ using Fettle.Benchmarks.TrailerFloor;
 // dotnet run -c Release --project tests/Fettle.Benchmarks -- <name>: writes a result table as Markdown to standard output.
 switch (args.FirstOrDefault())
 {
+    case "board":
+        await BoardBenchmark.RunAsync();
+        break;
     case "check":
         CheckBenchmark.Run(Console.Out);
         break;
@@ -42,7 +46,7 @@ switch (args.FirstOrDefault())
         await PreviewBenchmark.RunAsync();
         break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, floor-beside, load, preview");
+        Console.Error.WriteLine("Name a benchmark: board, check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, floor-beside, load, preview");
         return 1;
 }
 

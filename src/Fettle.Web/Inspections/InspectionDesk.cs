@@ -64,7 +64,7 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules, 
     }
 
     /// <summary>Adds a photo to a recorded inspection. The same photo again is there once.</summary>
-    public async Task<(Photo? Photo, Refusal? Refusal)> PhotographAsync(Inspection inspection, ReadPhoto read, Actor by, DateTimeOffset takenAt, DateTimeOffset at, Action<IDocumentSession>? alongside, CancellationToken cancel)
+    public async Task<(Photo? Photo, Refusal? Refusal)> PhotographAsync(Inspection inspection, ReadPhoto read, Actor by, DateTimeOffset takenAt, DateTimeOffset at, Action<IDocumentSession, Photo>? alongside, CancellationToken cancel)
     {
         var recorded = inspection.Recorded;
         var photo = PhotoOf(read, recorded.PickupId, recorded.Pickup, inspection.Id, recorded.Reference, by, takenAt, at);
@@ -74,7 +74,7 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules, 
             (session, _) =>
             {
                 session.Keep(photo, read.Picture, read.Thumbnail);
-                alongside?.Invoke(session);
+                alongside?.Invoke(session, photo);
             },
             cancel);
         if (decision.Refusal is { } refusal)

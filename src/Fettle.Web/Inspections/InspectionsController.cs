@@ -83,7 +83,14 @@ public sealed class InspectionsController(IDocumentStore store, TimeProvider clo
         if (wrong is not null)
             return Answers.Refused(wrong);
         var now = clock.GetUtcNow();
-        var (photo, refusal) = await desk.PhotographAsync(inspection, read!, Caller.Actor, takenAt < now ? takenAt.Value : now, now, null, cancel);
+        var (photo, refusal) = await desk.PhotographAsync(
+            inspection,
+            read!,
+            Caller.Actor,
+            takenAt < now ? takenAt.Value : now,
+            now,
+            (session, made) => idempotency.Remember(session, StatusCodes.Status201Created, PhotoAnswer.Of(made), $"/api/v1/photos/{made.Id}.jpg"),
+            cancel);
         return refusal is null ? Created($"/api/v1/photos/{photo!.Id}.jpg", PhotoAnswer.Of(photo)) : Answers.Refused(refusal);
     }
 

@@ -10,7 +10,7 @@ public sealed class PhotoFilesController(IDocumentStore store) : ApiController
 {
     /// <summary>A photo of freight that the caller may see, as a JPEG.</summary>
     [HttpGet("{id:guid}.jpg")]
-    [ProducesResponseType<FileContentResult>(StatusCodes.Status200OK, Photo.Jpeg)]
+    [ProducesResponseType<Stream>(StatusCodes.Status200OK, Photo.Jpeg)]
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
     public async Task<IActionResult> Get(Guid id, CancellationToken cancel)
     {

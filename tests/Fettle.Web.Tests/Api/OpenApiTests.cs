@@ -33,13 +33,7 @@ public sealed class OpenApiTests(SharedPortal shared)
             Assert.True(responses.ContainsKey("401") && responses.ContainsKey("400"), name);
             foreach (var (status, response) in responses.Where(response => response.Key != "422"))
             {
-                var file = Path.GetExtension(name) switch
-                {
-                    ".pdf" => "application/pdf",
-                    ".zip" => "application/zip",
-                    ".jpg" => "image/jpeg",
-                    _ => null,
-                };
+                var file = Path.GetExtension(name) switch { ".pdf" => "application/pdf", ".zip" => "application/zip", ".jpg" => "image/jpeg", _ => null };
                 var isFile = file is not null;
                 var kind = status[0] != '2' ? "application/problem+json" : file ?? "application/json";
                 var content = Assert.Single(response!["content"]!.AsObject());
@@ -140,6 +134,10 @@ public sealed class OpenApiTests(SharedPortal shared)
         AssertDescribed(document, "/api/v1/holds", "get", "200", (await clerk.ReadAsync($"/api/v1/holds?pickup={id}")).Json);
         AssertDescribed(document, "/api/v1/holds/{id}", "get", "200", (await clerk.ReadAsync($"/api/v1/holds/{hold.Id}")).Json);
         AssertDescribed(document, "/api/v1/notices", "get", "200", (await clerk.ReadAsync($"/api/v1/notices?pickup={id}")).Json);
+        var reviewer = await shared.ReviewerAsync();
+        var inspection = new JsonObject { ["id"] = Guid.NewGuid().ToString(), ["pickupId"] = id.ToString(), ["reference"] = "B1", ["measured"] = new JsonObject { ["wrapTurns"] = 0 } };
+        AssertDescribed(document, "/api/v1/inspections", "post", "201", (await reviewer.PostAsync("/api/v1/inspections", inspection)).Json);
+        AssertDescribed(document, "/api/v1/handling-units", "get", "200", (await reviewer.ReadAsync($"/api/v1/handling-units?sscc={hold.Placed.Pickup.Number}")).Json);
         AssertDescribed(document, "/api/v1/checks", "post", "400", (await clerk.PostAsync("/api/v1/checks", new JsonObject())).Json);
     }
 

@@ -19,6 +19,7 @@
     "It cannot be sent by you: this freight is not at your terminal.": "Usted no puede enviarlo: esta carga no está en su terminal.",
     "The server could not take it just now. It is tried again.": "El servidor no pudo recibirlo ahora. Se intenta de nuevo.",
     "This device cannot keep anything for later: do not close the page before it is sent.": "Este dispositivo no puede guardar nada: no cierre la página antes de enviar.",
+    "{0}: sent.": "{0}: enviado.",
     "Remove": "Quitar",
     "Photo {0}": "Foto {0}",
     "{0} photos": "{0} fotos",
@@ -246,6 +247,8 @@
         if (here?.id === record.id) show(t("Sending …"));
         record = await sendOne(record);
         if (record.state === "wrong") await keep(record);
+        if (record.state === "sent" && here?.id !== record.id)
+          window.fettle?.say(t("{0}: sent.", record.name), { link: { href: record.location, text: t("Open") } });
         if (here?.id === record.id) {
           if (record.state === "sent") {
             location.assign(record.location);
