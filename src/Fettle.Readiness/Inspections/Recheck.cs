@@ -75,7 +75,7 @@ public static class Recheck
     {
         Message = finding.Code == FindingCodes.WeightMismatch && measures.ComputedGrossWeight is { } computed
             ? Phrase.Of($"It weighs {found.GrossWeight}, and what was declared to be on it adds up to {computed}: {(found.GrossWeight - computed).Abs()} apart. More, less or something else is on it than was declared.")
-            : Phrase.Of($"The contents that were declared cannot stand in the size that was measured. More, less or something else is on it than was declared, or it does not stand as it should."),
+            : Phrase.Of($"The contents that were declared do not make up the size that was measured, or do not stand as they should."),
         Cure = Phrase.Of($"Ask the shipper what is on it, and have the declaration put right before it moves."),
     };
 

@@ -131,6 +131,7 @@ public sealed class EvidenceDeskTests(SharedPortal shared)
         var file = await FileAsync(pickup.Id);
         Assert.Empty(EvidenceCheck.Of(file, null).Problems);
         Assert.Equal(await shared.StoredAsync(photo.Id), file[$"photos/{photo.Id}.jpg"]);
+        Papers.Scanned.Keep("summary", file["summary.pdf"]);
         var records = System.Text.Encoding.UTF8.GetString(file["records.jsonl"]);
         foreach (var kind in (string[])["inspection_recorded", "inspection_photographed", "photo_kept"])
             Assert.Contains($"\"kind\":\"{kind}\"", records, StringComparison.Ordinal);
