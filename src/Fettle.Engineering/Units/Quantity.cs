@@ -57,6 +57,9 @@ public readonly record struct Quantity(double Value, Unit Unit)
             _ => magnitude switch { < 10 => "0.##", < 200 => "0.#", _ => "#,0" },
         };
         var number = shown.Value.ToString(format, culture ?? CultureInfo.InvariantCulture);
+        // What rounds to nothing is nothing, from either side.
+        if (number == "-0")
+            number = "0";
         var word = shown.Unit.Word();
         return word.Length == 0 ? number : number + "\u00a0" + word;
     }

@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
 
@@ -82,9 +83,13 @@ public sealed record Pickup(
 {
     public Verdict Verdict => CheckResult.Of(Units.Select(unit => unit.Verdict), Findings);
 
+    /// <summary>How it was delivered, as last recorded; null while nobody has said.</summary>
+    public OutcomeRecorded? Outcome { get; init; }
+
     public static Pickup? Evolve(Pickup? state, PickupEvent happened) => happened switch
     {
         PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
+        OutcomeRecorded e => state! with { Outcome = e },
         _ => throw new InvalidOperationException($"A pickup does not know {happened.GetType().Name}."),
     };
 

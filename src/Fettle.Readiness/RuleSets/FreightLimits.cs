@@ -250,3 +250,19 @@ public sealed record ProofLimits
     /// <summary>Sides of the load to photograph.</summary>
     public int Photos { get; init; } = 4;
 }
+
+/// <summary>
+/// Times for claims, as the carrier's tariff sets them; the defaults are the least that law and classification leave. Only
+/// reminders follow from them.
+/// </summary>
+public sealed record ClaimTerms
+{
+    /// <summary>Business days after delivery to report damage not seen at delivery: NMFC 300135 (18 April 2015).</summary>
+    public int ConcealedDamageDays { get; init; } = 5;
+
+    /// <summary>Months after delivery to file a claim: no fewer than nine by 49 USC 14706(e).</summary>
+    public int ClaimMonths { get; init; } = 9;
+
+    /// <summary>Years after a written disallowance to bring a suit: no fewer than two by 49 USC 14706(e).</summary>
+    public int SuitYears { get; init; } = 2;
+}

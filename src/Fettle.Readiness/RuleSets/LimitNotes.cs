@@ -39,6 +39,7 @@ public static class LimitNotes
         ["regulated"] = "Regulated goods",
         ["contents"] = "Drums, bags, rolls, furniture, machinery, crates",
         ["proof"] = "Proof of how it looked",
+        ["claims"] = "Times for claims",
     };
 
     private static readonly Dictionary<string, Note> Notes = new(StringComparer.Ordinal)
@@ -169,6 +170,9 @@ public static class LimitNotes
         ["contents.unbracedSeverity"] = new("A crate not braced inside"),
         ["proof.severity"] = new("The driver is kept off the dock"),
         ["proof.photos"] = new("Sides to photograph", 0, 12),
+        ["claims.concealedDamageDays"] = new("Business days to report concealed damage", 1, 60),
+        ["claims.claimMonths"] = new("Months to file a claim", 9, 60),
+        ["claims.suitYears"] = new("Years to bring a suit after a disallowance", 2, 20),
     };
 
     /// <summary>Findings about which people can come to harm. By a part of the name, so that limits added later are met too.</summary>

@@ -60,6 +60,8 @@ public sealed record RuleSet
 
     public ProofLimits Proof { get; init; } = new();
 
+    public ClaimTerms Claims { get; init; } = new();
+
     /// <summary>Common practice and the named standards.</summary>
     public static readonly RuleSet BuiltIn = new() { Identity = new("Common practice", 1) };
 }

@@ -53,8 +53,8 @@ public sealed record LoadShape(
             layer = Holding(cartons, deck.Length, deck.Width)
                 ?? Holding(cartons, Length.Max(outer.Length, deck.Length), Length.Max(outer.Width, deck.Width));
 
-        var loadLength = layer is null || outer.Length > deck.Length ? outer.Length : layer.FootprintLength;
-        var loadWidth = layer is null || outer.Width > deck.Width ? outer.Width : layer.FootprintWidth;
+        var loadLength = layer is null || outer.Length > deck.Length + Tape ? outer.Length : layer.FootprintLength;
+        var loadWidth = layer is null || outer.Width > deck.Width + Tape ? outer.Width : layer.FootprintWidth;
         var (front, bareFront) = Past(loadLength, deck.Length);
         var (left, bareLeft) = Past(loadWidth, deck.Width);
         return new(

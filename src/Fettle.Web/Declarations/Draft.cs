@@ -30,6 +30,12 @@ public sealed class Draft : IVersioned
     /// <summary>Which open page made the last change: its own later changes are no conflict, even when an answer got lost.</summary>
     public string? ChangedIn { get; set; }
 
+    /// <summary>
+    /// The open page whose button made the last change, and which the page named by <see cref="ChangedIn"/> has replaced:
+    /// its button may be pressed again, but what it had typed before is late and changes nothing. Null after any other change.
+    /// </summary>
+    public string? ReplacedPage { get; set; }
+
     public DateTimeOffset? SubmittedAt { get; set; }
 
     public Guid Version { get; set; }

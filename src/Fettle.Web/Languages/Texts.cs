@@ -14,7 +14,7 @@ namespace Fettle.Web.Languages;
 public static class Texts
 {
     private static readonly FrozenDictionary<string, string> spanish =
-        new[] { "findings.es.json", "pages.es.json" }.SelectMany(Read).ToFrozenDictionary(pair => pair.Key, pair => pair.Value, StringComparer.Ordinal);
+        typeof(Texts).Assembly.GetManifestResourceNames().Where(name => name.StartsWith("languages/", StringComparison.Ordinal)).SelectMany(Read).ToFrozenDictionary(pair => pair.Key, pair => pair.Value, StringComparer.Ordinal);
 
     /// <summary>A text of ours in the current language.</summary>
     public static string T(string english) => Language.Current == Language.Spanish ? spanish.GetValueOrDefault(english, english) : english;
@@ -38,10 +38,9 @@ public static class Texts
     public static string Say(this RuleSetVersion rules) =>
         T("{0}, version {1}", rules.Name == RuleSet.BuiltIn.Identity.Name ? T(rules.Name) : rules.Name, rules.Version);
 
-    private static Dictionary<string, string> Read(string file)
+    private static Dictionary<string, string> Read(string name)
     {
-        using var stream = typeof(Texts).Assembly.GetManifestResourceStream($"languages/{file}")
-            ?? throw new InvalidOperationException($"{file} is not inside the program.");
+        using var stream = typeof(Texts).Assembly.GetManifestResourceStream(name)!;
         return JsonSerializer.Deserialize<Dictionary<string, string>>(stream)!;
     }
 }

@@ -1,5 +1,6 @@
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Store;
 using JasperFx.Events;
@@ -15,6 +16,7 @@ public static class PickupStorage
     public static void Configure(StoreOptions marten)
     {
         marten.Events.AddEventType<PickupSubmitted>();
+        marten.Events.AddEventType<OutcomeRecorded>();
         marten.Projections.Add(new PickupProjection(), ProjectionLifecycle.Inline);
         marten.Projections.Add(new DeclaredUnitProjection(), ProjectionLifecycle.Inline);
         marten.Schema.For<Pickup>()

@@ -20,6 +20,7 @@ public class QuantityTests
     [InlineData(9.876, Unit.Inch, UnitSystem.Imperial, "9.88 in")]
     [InlineData(98.76, Unit.Inch, UnitSystem.Imperial, "98.8 in")]
     [InlineData(200, Unit.KilogramPerCubicMetre, UnitSystem.Imperial, "12.5 lb/ft³")]
+    [InlineData(-0.001, Unit.Inch, UnitSystem.Imperial, "0 in")]
     public void A_figure_is_shown_in_its_readers_units(double value, Unit unit, UnitSystem units, string shown) =>
         Assert.Equal(shown.Replace(' ', '\u00a0'), new Quantity(value, unit).Show(units, CultureInfo.InvariantCulture));
 

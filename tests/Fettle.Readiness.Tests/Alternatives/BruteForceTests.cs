@@ -9,7 +9,11 @@ using Fettle.Readiness.Tests.Declarations;
 
 namespace Fettle.Readiness.Tests.Alternatives;
 
-/// <summary>For small freight the search finds as cheap a way out as trying everything: whatever the findings call for, with every number of platforms and every set of things mended.</summary>
+/// <summary>
+/// For small freight the search finds as cheap a way out as trying everything: whatever the findings call for, with every
+/// number of platforms, mended not at all or down to each gravity. Mending a part of one gravity is not offered, by
+/// decision: docs/decisions/0007-alternatives.md.
+/// </summary>
 public class BruteForceTests
 {
     private static readonly Gen<HandlingUnit> Small =
@@ -81,10 +85,15 @@ public class BruteForceTests
             if (lines.Count == 0)
                 return;
             UnitResult[] bare = [.. lines.Select(line => ReadinessCheck.Run(line, lane, RuleSet.BuiltIn))];
-            Finding[] mendable = [.. bare.SelectMany(result => result.Findings).Where(f => Mend.Knows(f.Code)).GroupBy(f => f.Code).Select(same => same.MaxBy(f => f.Limit.Value)!)];
-            for (var subset = 0; subset < 1 << mendable.Length; subset++)
+            foreach (var least in Enum.GetValues<Severity>().Select(severity => (Severity?)severity).Append(null))
             {
-                Finding[] findings = [.. mendable.Where((_, i) => (subset & (1 << i)) != 0)];
+                Finding[] findings =
+                [
+                    .. bare.SelectMany(result => result.Findings)
+                        .Where(f => f.Severity >= least && Mend.Knows(f.Code))
+                        .GroupBy(f => f.Code)
+                        .Select(same => same.MaxBy(f => f.Limit.Value)!),
+                ];
                 HandlingUnit[] mended = [.. lines.Select(line => Mend.Apply(line, findings, RuleSet.BuiltIn, Preference.None))];
                 UnitResult[] results = [.. mended.Select(line => ReadinessCheck.Run(line, lane, RuleSet.BuiltIn))];
                 var candidate = new Candidate(build, mended, results, Wrongs.Of(results));

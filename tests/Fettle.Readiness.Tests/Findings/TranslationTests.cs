@@ -17,7 +17,7 @@ public partial class TranslationTests
     private static readonly JsonSerializerOptions EachKeyOnce = new() { AllowDuplicateProperties = false };
 
     private static readonly Dictionary<string, string> Everything =
-        new[] { "findings.es.json", "pages.es.json" }.SelectMany(Table).ToDictionary(pair => pair.Key, pair => pair.Value, StringComparer.Ordinal);
+        Directory.EnumerateFiles(Checkout.PathTo("src", "Fettle.Web", "Languages"), "*.es.json").SelectMany(Table).ToDictionary(pair => pair.Key, pair => pair.Value, StringComparer.Ordinal);
 
     /// <summary>The same in both languages.</summary>
     private static readonly HashSet<string> Alike = ["No", "Terminal", "Metal", "Material"];
@@ -123,7 +123,7 @@ public partial class TranslationTests
             .Where(file => !file.Contains($"{Path.DirectorySeparatorChar}obj{Path.DirectorySeparatorChar}", StringComparison.Ordinal));
 
     private static Dictionary<string, string> Table(string file) =>
-        JsonSerializer.Deserialize<Dictionary<string, string>>(File.ReadAllText(Checkout.PathTo("src", "Fettle.Web", "Languages", file)), EachKeyOnce)!;
+        JsonSerializer.Deserialize<Dictionary<string, string>>(File.ReadAllText(file), EachKeyOnce)!;
 
     [GeneratedRegex("""Phrase\.Word\("((?:[^"\\]|\\.)*)"\)""")]
     private static partial Regex Words();

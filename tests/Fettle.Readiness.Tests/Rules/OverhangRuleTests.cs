@@ -35,6 +35,19 @@ public class OverhangRuleTests
     }
 
     [Fact]
+    public void What_two_tapes_disagree_about_moves_no_carton()
+    {
+        var carton = Freight.Carton(20.5, 7, 4.75, 33.6, 61);
+        var narrow = Freight.Pallet(new CartonContents(carton, 8, 2, StackKind.Interlocked), Freight.Deck);
+        narrow = narrow.Reaching(length: Freight.Deck.Length, width: Freight.Deck.Width);
+
+        var wider = narrow.Reaching(width: Freight.Deck.Width + Length.FromInches(1 / 12d));
+
+        Assert.Equal(narrow.Check().Measures.UsableStrength, wider.Check().Measures.UsableStrength);
+        Assert.Equal(narrow.Check().Verdict, wider.Check().Verdict);
+    }
+
+    [Fact]
     public void Each_end_has_half_of_what_is_too_long_and_the_forks_are_named()
     {
         var finding = Freight.Sound.Reaching(length: Length.FromInches(51)).Finding(FindingCodes.Overhang);

@@ -42,6 +42,9 @@ internal sealed class EditorTab
         return new(browser, id) { Page = await answer.PageAsync() };
     }
 
+    /// <summary>The page as it is now, which a button is about to replace: what it still had under way arrives late.</summary>
+    public EditorTab AsItIs() => new(browser, Id) { Page = Page };
+
     /// <summary>Presses a button of the form after typing; the page that comes back is the tab's from then on.</summary>
     public async Task<Answer> PressAsync(string button, params (string Name, string Value)[] typed)
     {

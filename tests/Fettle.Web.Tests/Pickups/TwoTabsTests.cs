@@ -82,6 +82,32 @@ public sealed class TwoTabsTests(SharedPortal shared) : IAsyncLifetime
         Assert.False(fresh.HasConflict);
     }
 
+    [Fact]
+    public async Task A_change_that_was_under_way_when_a_button_was_pressed_does_not_undo_the_button()
+    {
+        var before = first.AsItIs();
+        await first.PressAsync("add");
+
+        await before.TypeAsync((Weight, "950"));
+
+        var saved = (await shared.DraftAsync(first.Id)).Form.HandlingUnits;
+        Assert.Equal((2, "940"), (saved.Count, saved[0].GrossWeight));
+        await first.PressAsync("check", (Weight, "960"));
+        Assert.False(first.HasConflict);
+    }
+
+    [Fact]
+    public async Task A_button_whose_answer_got_lost_is_pressed_again()
+    {
+        var before = first.AsItIs();
+        await first.PressAsync("add");
+
+        await before.PressAsync("add");
+
+        Assert.False(before.HasConflict);
+        Assert.Equal(2, (await shared.DraftAsync(first.Id)).Form.HandlingUnits.Count);
+    }
+
     [Theory]
     [InlineData("add")]
     [InlineData("duplicate:0")]

@@ -128,7 +128,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         if (Unusable(form) is { } status)
             return StatusCode(status);
         tab = TabOf(tab);
-        (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
+        (draft, var conflict) = await SaveAsync(draft, form, version, tab, null, cancel);
         if (draft.SubmittedAt is not null)
         {
             await Fragments.WriteAsync(HttpContext, StatusCodes.Status409Conflict, $"{T(Submitted)} {T("Load the page again to see it.")}");
@@ -169,7 +169,9 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             _ => null,
         };
         var done = await new CatalogueActions(catalogue).DoAsync(action, line, form, Request.Form, await session.Query<Carrier>().ToListAsync(cancel), draft.SiteId, Caller, cancel);
-        (draft, var conflict) = await SaveAsync(draft, form, version, tab, cancel);
+        // The page that comes back is another one: a check that the first still had under way must not undo what the button did.
+        var next = NewTab();
+        (draft, var conflict) = await SaveAsync(draft, form, version, tab, next, cancel);
         if (draft.SubmittedAt is not null)
         {
             this.Say(T(Submitted));
@@ -178,7 +180,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
 
         // The form was changed in place; what the page shows is the form, not what the browser sent.
         ModelState.Clear();
-        var page = await PageAsync(session, draft, form, tab, null, cancel) with
+        var page = await PageAsync(session, draft, form, conflict is null ? next : tab, null, cancel) with
         {
             Conflict = conflict,
             Version = conflict is null ? draft.Version : version,
@@ -222,8 +224,10 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     }
 
     /// <summary>Saves what was typed, unless somebody else saved since this page was made.</summary>
+    /// <param name="tab">The open page that sends it.</param>
+    /// <param name="next">The page that takes its place, when one of its buttons was pressed.</param>
     /// <returns>The draft as it is saved now, and the conflict when it is somebody else's.</returns>
-    private async Task<(Draft Saved, EditConflict? Conflict)> SaveAsync(Draft draft, PickupForm form, Guid version, string? tab, CancellationToken cancel)
+    private async Task<(Draft Saved, EditConflict? Conflict)> SaveAsync(Draft draft, PickupForm form, Guid version, string tab, string? next, CancellationToken cancel)
     {
         for (var attempt = 1; ; attempt++)
         {
@@ -231,7 +235,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             if (draft.SubmittedAt is not null)
                 return (draft, null);
             // A change of this same page that is still under way, or whose answer got lost, is no conflict.
-            var ownLastChange = tab is not null && draft.ChangedIn == tab;
+            var ownLastChange = draft.ChangedIn == tab || (next is not null && draft.ReplacedPage == tab);
             if (version != draft.Version && !ownLastChange)
                 return (draft, new(draft.ChangedBy.Name, draft.ChangedAt, FormDifference.Between(draft.Form, form)));
             await using var session = store.LightweightSession();
@@ -240,7 +244,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             draft.Form = Storable(form);
             draft.ChangedBy = Caller.Actor;
             draft.ChangedAt = clock.GetUtcNow();
-            draft.ChangedIn = tab;
+            draft.ChangedIn = next ?? tab;
+            draft.ReplacedPage = next is null ? null : tab;
             session.Store(draft);
             try
             {
