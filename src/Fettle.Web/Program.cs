@@ -39,6 +39,7 @@ builder.Services.AddRuleSets();
 builder.Services.AddBuildSheets();
 builder.Services.AddCatalogue();
 builder.Services.AddHolds();
+builder.Services.AddOutcomes();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);
