@@ -512,7 +512,8 @@ public sealed class World : IAsyncLifetime
         var person = await Portal.AddUserAsync($"Q{Guid.CreateVersion7():N} Somebody", Portal.Parties.Clerk);
         var key = await Portal.Services.GetRequiredService<ApiKeys>().IssueAsync("revocable", Portal.Parties.Clerk, Tester, CancellationToken.None);
         var known = who == "clerk";
-        var view = new SavedView { Id = Guid.CreateVersion7(), PersonId = (await session.Query<User>().SingleAsync(user => user.Name == (known ? "Mona Manager" : "Owen Manager"))).Id, Name = $"View beside {who}, {terminal}", Filter = AccountFilter.Everything };
+        var manager = known ? "Mona Manager" : "Owen Manager";
+        var view = new SavedView { Id = Guid.CreateVersion7(), PersonId = (await session.Query<User>().SingleAsync(user => user.Name == manager)).Id, Name = $"View beside {who}, {terminal}", Filter = AccountFilter.Everything };
         await using (var saving = Portal.Store.LightweightSession())
         {
             saving.Store(view);
