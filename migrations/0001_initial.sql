@@ -445,6 +445,50 @@ END;
 $function$;
 
 
+CREATE TABLE IF NOT EXISTS fettle.score_cells (
+    carrier_id               uuid       NOT NULL,
+    shipper_id               uuid       NOT NULL,
+    facet                    varchar    NOT NULL,
+    since                    date       NOT NULL,
+    site_id                  uuid       NOT NULL,
+    key                      text       NOT NULL,
+    lines                    bigint     NOT NULL,
+    units                    bigint     NOT NULL,
+    ready                    bigint     NOT NULL,
+    held                     bigint     NOT NULL,
+    held_units               bigint     NOT NULL,
+    stackable                bigint     NOT NULL,
+    stackable_units          bigint     NOT NULL,
+    carries                  bigint     NOT NULL,
+    carries_units            bigint     NOT NULL,
+    unclaimed                bigint     NOT NULL,
+    stack_tested             bigint     NOT NULL,
+    stack_held               bigint     NOT NULL,
+    carried_freight          bigint     NOT NULL,
+    carried_clean            bigint     NOT NULL,
+    delivered                bigint     NOT NULL,
+    delivered_units          bigint     NOT NULL,
+    clean                    bigint     NOT NULL,
+    clean_units              bigint     NOT NULL,
+    short                    bigint     NOT NULL,
+    short_units              bigint     NOT NULL,
+    damaged                  bigint     NOT NULL,
+    damaged_units            bigint     NOT NULL,
+    refused                  bigint     NOT NULL,
+    refused_units            bigint     NOT NULL,
+    travelled                bigint     NOT NULL,
+    travelled_damaged        bigint     NOT NULL,
+    unforeseen               bigint     NOT NULL,
+    holds_placed             bigint     NOT NULL,
+    holds_decided            bigint     NOT NULL,
+    held_minutes             bigint     NOT NULL,
+    released                 bigint     NOT NULL,
+    released_as_exception    bigint     NOT NULL,
+    reworked                 bigint     NOT NULL,
+    returned                 bigint     NOT NULL,
+    refused_at_terminal      bigint     NOT NULL,
+CONSTRAINT pkey_score_cells_carrier_id_shipper_id_facet_since_site_id_key PRIMARY KEY (carrier_id, shipper_id, facet, since, site_id, key)
+);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_apikey (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -508,20 +552,6 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_deadletterevent (
     mt_dotnet_type      varchar                     NULL,
 CONSTRAINT pkey_mt_doc_deadletterevent_id PRIMARY KEY (id)
 );
-CREATE TABLE IF NOT EXISTS fettle.mt_doc_declaredunit (
-    id                  uuid                        NOT NULL,
-    data                jsonb                       NOT NULL,
-    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
-    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
-    mt_dotnet_type      varchar                     NULL,
-    shipper_id          uuid                        NULL,
-    carrier_id          uuid                        NULL,
-CONSTRAINT pkey_mt_doc_declaredunit_id PRIMARY KEY (id)
-);
-
-CREATE INDEX mt_doc_declaredunit_idx_shipper_id ON fettle.mt_doc_declaredunit USING btree (shipper_id);
-
-CREATE INDEX mt_doc_declaredunit_idx_carrier_id ON fettle.mt_doc_declaredunit USING btree (carrier_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_demoload (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -573,6 +603,33 @@ CREATE INDEX mt_doc_hold_idx_placedpickupterminal_id ON fettle.mt_doc_hold USING
 CREATE INDEX mt_doc_hold_idx_placedpickupshipper_id ON fettle.mt_doc_hold USING btree (placedpickupshipper_id);
 
 CREATE INDEX mt_doc_hold_idx_is_open ON fettle.mt_doc_hold USING btree (is_open);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_lineofhold (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+CONSTRAINT pkey_mt_doc_lineofhold_id PRIMARY KEY (id)
+);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_linerecord (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    carrier_id          uuid                        NULL,
+    shipper_id          uuid                        NULL,
+    at                  timestamp with time zone    NULL,
+CONSTRAINT pkey_mt_doc_linerecord_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_linerecord_idx_carrier_id ON fettle.mt_doc_linerecord USING btree (carrier_id);
+
+CREATE INDEX mt_doc_linerecord_idx_shipper_id ON fettle.mt_doc_linerecord USING btree (shipper_id);
+
+CREATE INDEX mt_doc_linerecord_idx_at ON fettle.mt_doc_linerecord USING btree (at);
+
+CREATE INDEX mt_doc_linerecord_idx_shipper_idcarrier_idat ON fettle.mt_doc_linerecord USING btree ((shipper_id), (carrier_id), (at));
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_notice (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -626,6 +683,17 @@ CONSTRAINT pkey_mt_doc_rulepreview_id PRIMARY KEY (id)
 CREATE INDEX mt_doc_rulepreview_idx_state ON fettle.mt_doc_rulepreview USING btree ((data ->> 'state'));
 
 CREATE INDEX mt_doc_rulepreview_idx_carrier_id ON fettle.mt_doc_rulepreview USING btree (carrier_id);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_savedview (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    person_id           uuid                        NULL,
+CONSTRAINT pkey_mt_doc_savedview_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_savedview_idx_person_id ON fettle.mt_doc_savedview USING btree (person_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_shipper (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

@@ -8,6 +8,7 @@ using Fettle.Web.Identity;
 using Fettle.Web.Jobs;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Fettle.Web.Scorecards;
 using Fettle.Web.Store;
 using Fettle.Web.Store.Migrations;
 
@@ -29,6 +30,9 @@ if (migrates)
     return 0;
 }
 
+if (args is ["rebuild-scorecards", ..])
+    return await ScorecardRebuild.RunAsync(database.ConnectionString);
+
 builder.Services.AddSingleton(settings);
 builder.Services.AddSingleton(TimeProvider.System);
 builder.Services.AddStore(database.ConnectionString, migrate: database.IsPrivate || builder.Environment.IsDevelopment());
@@ -39,7 +43,11 @@ builder.Services.AddRuleSets();
 builder.Services.AddBuildSheets();
 builder.Services.AddCatalogue();
 builder.Services.AddHolds();
+<<<<<<< HEAD
 builder.Services.AddOutcomes();
+=======
+builder.Services.AddScorecards();
+>>>>>>> scorecards
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

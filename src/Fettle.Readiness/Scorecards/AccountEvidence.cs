@@ -27,13 +27,13 @@ public sealed record AccountEvidence(
     IReadOnlyList<GroupScore<string>> Builders)
 {
     /// <summary>From one account's cells of the period.</summary>
-    /// <param name="cells">Of one carrier and shipper; those of the same facet and key are added up.</param>
+    /// <param name="cells">Those of one facet and key are added up.</param>
     /// <param name="book">What is usual among the accounts beside it.</param>
-    public static AccountEvidence Of(Period period, IReadOnlyCollection<(Facet Facet, DateOnly Since, string Key, Tally Tally)> cells, AccountBook book)
+    public static AccountEvidence Of(Period period, IReadOnlyCollection<AccountCell> cells, AccountBook book)
     {
         var byFacet = cells.ToLookup(cell => cell.Facet);
         var tally = Tally.Sum(byFacet[Facet.All].Select(cell => cell.Tally));
-        var bySite = byFacet[Facet.Site].Select(cell => (Read: CellKeys.ReadSite(cell.Key), cell.Tally)).ToArray();
+        var bySite = byFacet[Facet.Stops].Select(cell => (cell.SiteId, Stops: CellKeys.ReadStops(cell.Key), cell.Tally)).ToArray();
         var byBuilder = byFacet[Facet.Builder].Select(cell => (Read: CellKeys.ReadBuilder(cell.Key), cell.Tally)).ToArray();
         var weeks = byFacet[Facet.Week].GroupBy(cell => cell.Since, cell => cell.Tally).ToDictionary(week => week.Key, Tally.Sum);
         var freight = byFacet[Facet.Freight]
@@ -48,7 +48,7 @@ public sealed record AccountEvidence(
             .ThenByDescending(row => row.Tally[Tallied.Lines])
             .ThenBy(row => row.Lane.Destination, StringComparer.Ordinal)
             .ThenBy(row => row.Product.Key, StringComparer.Ordinal);
-        var stopped = StopsOf(bySite.Select(cell => (cell.Read.Stops, cell.Tally)));
+        var stopped = StopsOf(bySite.Select(cell => (cell.Stops, cell.Tally)));
         var byCode = stopped.SelectMany(count => count.Stops.Select(code => (code, count.Lines)))
             .GroupBy(pair => pair.code, pair => pair.Lines, StringComparer.Ordinal)
             .ToDictionary(group => group.Key, group => group.Sum(), StringComparer.Ordinal);
@@ -73,7 +73,7 @@ public sealed record AccountEvidence(
             [.. period.WeeksWithin().Select(week => new WeekScore(week, weeks.GetValueOrDefault(week) ?? Tally.Zero))],
             [.. freight],
             [.. findings],
-            Groups(bySite.Select(cell => (cell.Read.SiteId, cell.Read.Stops, cell.Tally)), book),
+            Groups(bySite, book),
             Groups(byBuilder.Select(cell => (cell.Read.Builder, cell.Read.Stops, cell.Tally)), book));
     }
 
@@ -90,6 +90,10 @@ public sealed record AccountEvidence(
            select new GroupScore<T>(own.Key, tally, Share.Of(tally[Tallied.Ready], tally[Tallied.Lines], book.Ready), Habits.Of(StopsOf(own.Select(cell => (cell.Stops, cell.Tally))))),
     ];
 }
+
+/// <summary>A cell of one account, over as much time as its period has, or one week of it.</summary>
+/// <param name="Since">Monday of the week, where weeks are counted.</param>
+public sealed record AccountCell(Guid SiteId, Facet Facet, DateOnly Since, string Key, Tally Tally);
 
 /// <param name="Monday">On which the week begins.</param>
 public sealed record WeekScore(DateOnly Monday, Tally Tally)

@@ -15,8 +15,8 @@ public enum Facet
     /// <summary>By lane and product.</summary>
     Freight,
 
-    /// <summary>By site and what stopped the line.</summary>
-    Site,
+    /// <summary>By what stopped the line.</summary>
+    Stops,
 
     /// <summary>By who built it and what stopped the line.</summary>
     Builder,
@@ -28,10 +28,10 @@ public enum Facet
     Finding,
 }
 
-/// <summary>Where a line is counted.</summary>
+/// <summary>Where a line is counted. Sites are kept apart everywhere, since who sees one need not see another.</summary>
 /// <param name="Since">First day of the month in which it was handed in; of the week, a Monday, where weeks are counted. UTC.</param>
 /// <param name="Key">What divides the lines of this facet; made and read by <see cref="CellKeys"/>.</param>
-public readonly record struct Cell(Guid CarrierId, Guid ShipperId, Facet Facet, DateOnly Since, string Key);
+public readonly record struct Cell(Guid CarrierId, Guid ShipperId, Guid SiteId, Facet Facet, DateOnly Since, string Key);
 
 /// <summary>The keys of cells. Their parts have no line ends, which therefore keep them apart.</summary>
 public static class CellKeys
@@ -47,13 +47,9 @@ public static class CellKeys
         return (new(Guid.Parse(parts[0]), parts[1], Enum.Parse<MileBand>(parts[2])), new(parts[3]));
     }
 
-    public static string Site(Guid siteId, IReadOnlyList<string> stops) => Join(siteId.ToString(), Codes(stops));
+    public static string Stops(IReadOnlyList<string> stops) => Codes(stops);
 
-    public static (Guid SiteId, IReadOnlyList<string> Stops) ReadSite(string key)
-    {
-        var parts = key.Split(Between);
-        return (Guid.Parse(parts[0]), ReadCodes(parts[1]));
-    }
+    public static IReadOnlyList<string> ReadStops(string key) => ReadCodes(key);
 
     public static string Builder(string builder, IReadOnlyList<string> stops) => Join(builder, Codes(stops));
 
@@ -114,12 +110,12 @@ public sealed class CellSheet
         yield return At(Facet.All, month, "");
         yield return At(Facet.Week, Weeks.Of(day), "");
         yield return At(Facet.Freight, month, CellKeys.Freight(declared.Lane, declared.Product));
-        yield return At(Facet.Site, month, CellKeys.Site(declared.SiteId, declared.Stops));
+        yield return At(Facet.Stops, month, CellKeys.Stops(declared.Stops));
         yield return At(Facet.Builder, month, CellKeys.Builder(declared.Builder, declared.Stops));
         foreach (var code in declared.Findings.Prepend(""))
             yield return At(Facet.Finding, month, CellKeys.Finding(declared.Commodity, declared.Lane.Miles, code));
 
-        (Cell, Tally) At(Facet facet, DateOnly since, string key) => (new(declared.CarrierId, declared.ShipperId, facet, since, key), tally);
+        (Cell, Tally) At(Facet facet, DateOnly since, string key) => (new(declared.CarrierId, declared.ShipperId, declared.SiteId, facet, since, key), tally);
     }
 
     private CellSheet Add(IEnumerable<(Cell Cell, Tally Tally)> more)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
@@ -34,6 +35,7 @@ public readonly record struct Product(string Key)
     });
 
     /// <summary>As people read it: "cartons of 16 × 12 × 12 in".</summary>
+    [JsonIgnore]
     public Phrase InWords => Key switch
     {
         "mixed-cartons" => Phrase.Of($"cartons of several sizes"),
@@ -85,6 +87,7 @@ public readonly record struct Commodity(string Key)
     public static Commodity Of(HandlingUnit unit) => new(KindOf(unit.Contents) + (unit.Fragile == Fragility.None ? "" : Breaks));
 
     /// <summary>As people read it.</summary>
+    [JsonIgnore]
     public Phrase InWords
     {
         get

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Fettle.Readiness.Holds;
 
 namespace Fettle.Readiness.Scorecards;
@@ -34,6 +35,7 @@ public sealed record ScoredLine(
     };
 
     /// <summary>It was rebuilt, or did not travel: what arrived, if anything, was not what had been declared.</summary>
+    [JsonIgnore]
     public bool ChangedBeforeTravel => Holds.Any(hold => hold.Decision is HoldDecision.Rework or HoldDecision.Return or HoldDecision.Refuse);
 }
 
@@ -41,5 +43,6 @@ public sealed record ScoredLine(
 public sealed record LineHold(Guid HoldId, DateTimeOffset At, HoldDecision? Decision, DateTimeOffset? DecidedAt)
 {
     /// <summary>Whole minutes from placing to decision, 0 or more; null until it is decided.</summary>
+    [JsonIgnore]
     public long? Minutes => DecidedAt is { } decided ? Math.Max(0, (long)(decided - At).TotalMinutes) : null;
 }

@@ -10,6 +10,7 @@ using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
+using Fettle.Web.Scorecards;
 using JasperFx;
 using JasperFx.Events;
 using Marten;
@@ -48,6 +49,7 @@ public static class StoreSetup
         HoldStorage.Configure(options);
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);
+        ScorecardStorage.Configure(options);
         Notice.Configure(options);
         DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);

@@ -58,8 +58,7 @@ public class CellSheetTests
     {
         var cells = Line.Cells(Line.Of(Line.Declared("height", "overhang")));
         Assert.Equal(["", "height", "overhang"], cells.Where(cell => cell.Facet == Facet.Finding).Select(cell => CellKeys.ReadFinding(cell.Key).Code).Order());
-        var site = Assert.Single(cells, cell => cell.Facet == Facet.Site);
-        Assert.Equal(["height", "overhang"], CellKeys.ReadSite(site.Key).Stops);
+        Assert.Equal(["height", "overhang"], CellKeys.ReadStops(Assert.Single(cells, cell => cell.Facet == Facet.Stops).Key));
     }
 
     [Fact]
@@ -68,9 +67,8 @@ public class CellSheetTests
         var lane = Lane.Of(Line.Terminal, "  Two,\nlines; and a\ttab | \r\n ", 500);
         Assert.Equal("Two, lines; and a tab |", lane.Destination);
         Assert.Equal((lane, new Product("bags")), CellKeys.ReadFreight(CellKeys.Freight(lane, new("bags"))));
-        var (site, stops) = CellKeys.ReadSite(CellKeys.Site(Line.Site, []));
-        Assert.Equal(Line.Site, site);
-        Assert.Empty(stops);
+        Assert.Empty(CellKeys.ReadStops(CellKeys.Stops([])));
+        Assert.Equal(["height", "overhang"], CellKeys.ReadStops(CellKeys.Stops(["height", "overhang"])));
         var (builder, codes) = CellKeys.ReadBuilder(CellKeys.Builder("", ["height", "overhang"]));
         Assert.Equal("", builder);
         Assert.Equal(["height", "overhang"], codes);

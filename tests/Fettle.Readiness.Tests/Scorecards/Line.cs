@@ -52,8 +52,8 @@ internal static class Line
         return [line => new LineHeld(line, hold, At), line => new LineDecided(line, hold, decision, At.AddMinutes(minutes))];
     }
 
-    public static IReadOnlyList<(Facet Facet, DateOnly Since, string Key, Tally Tally)> Cells(params IEnumerable<ScoredLine> lines) =>
-        [.. CellSheet.Of(lines).Cells.Select(cell => (cell.Key.Facet, cell.Key.Since, cell.Key.Key, cell.Value))];
+    public static IReadOnlyList<AccountCell> Cells(params IEnumerable<ScoredLine> lines) =>
+        [.. CellSheet.Of(lines).Cells.Select(cell => new AccountCell(cell.Key.SiteId, cell.Key.Facet, cell.Key.Since, cell.Key.Key, cell.Value))];
 
     public static IEnumerable<ScoredLine> Times(int count, Func<ScoredLine> line) => Enumerable.Range(0, count).Select(_ => line());
 

@@ -13,6 +13,7 @@ using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
+using Fettle.Web.Scorecards;
 using Marten;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
@@ -48,6 +49,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/catalogue/builds                401   200 403 403 403   -
         POST /api/v1/catalogue/builds                401   201 403 403 403   -
         GET  /api/v1/notices                         401   200 200 200 200   -
+        GET  /api/v1/accounts                        401   403 403 200 403   -
+        GET  /api/v1/accounts/{id:guid}              401   403 403 200 403   403 403 404 403
+        GET  /api/v1/rules/effect                    401   403 403 200 403   -
         GET  /api/v1/rule-sets                       401   200 200 200 200   -
         GET  /api/{documentName}/openapi.json        200   200 200 200 200   -
         GET  /api/reference/{documentName?}          200   200 200 200 200   -
@@ -86,6 +90,15 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         POST /messages/{id:guid}/again               401   302 302 302 302   404 404 404 302
         GET  /accounts                               302   403 403 200 403   -
         GET  /accounts/scores.csv                    302   403 403 200 403   -
+        POST /accounts/views                         401   403 403 422 403   -
+        POST /accounts/views/{id:guid}/remove        401   403 403 302 403   403 403 404 403
+        GET  /accounts/{id:guid}                     302   403 403 200 403   403 403 404 403
+        GET  /accounts/{id:guid}/lines               302   403 403 200 403   403 403 404 403
+        GET  /accounts/lines                         302   403 403 200 403   -
+        GET  /accounts/compare                       302   403 403 302 403   -
+        GET  /accounts/rules                         302   403 403 200 403   -
+        GET  /score                                  302   200 403 403 403   -
+        GET  /score/lines                            302   200 403 403 403   -
 
         GET  /account                                302   200 200 200 200   -
         POST /account/name                           401   422 422 422 422   -
@@ -208,8 +221,8 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 
         // At this carrier: three units from each of two docks. What the same shipper sends by the other carrier does not count.
         var only = Assert.Single(rows);
-        Assert.Equal(world.Portal.Parties.Shipper.Name, only[0]);
-        Assert.Equal("6", only[1]);
+        Assert.Equal(world.Portal.Parties.Shipper.Name, only[1]);
+        Assert.Equal("6", only[2]);
         var csv = await world.ReadAsync("manager", "/accounts/scores.csv");
         Assert.Contains(world.Portal.Parties.Shipper.Name, csv);
         Assert.DoesNotContain(world.Portal.Parties.OtherShipper.Name, csv);
@@ -300,6 +313,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 /// <param name="ToDecide">Further holds, one for the API and one for the page: a decision is made once.</param>
 public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build)
 {
+    /// <summary>Whose freight it is.</summary>
+    public required Guid Shipper { get; init; }
+
+    /// <summary>A saved view of an account manager.</summary>
+    public required Guid View { get; init; }
+
     public string Fill(RightsTests.Row row) => row.Path
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
         .Replace("{carrierId:guid}", Carrier.ToString(), StringComparison.Ordinal)
@@ -314,6 +333,8 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         "/api/v1/holds/{id:guid}/decisions" => ToDecide.Api,
         "/holds/{id:guid}" when row.Method == "POST" => ToDecide.Page,
         var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" && !path.EndsWith("/outcome", StringComparison.Ordinal) => Draft,
+        var path when path.StartsWith("/accounts/views/", StringComparison.Ordinal) => View,
+        var path when path.Contains("/accounts/", StringComparison.Ordinal) => Shipper,
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,
         var path when path.Contains("/holds/", StringComparison.Ordinal) => Hold,
         var path when path.Contains("/messages/", StringComparison.Ordinal) => Notice,
@@ -494,6 +515,14 @@ public sealed class World : IAsyncLifetime
         var person = await Portal.AddUserAsync($"Q{Guid.CreateVersion7():N} Somebody", Portal.Parties.Clerk);
         var key = await Portal.Services.GetRequiredService<ApiKeys>().IssueAsync("revocable", Portal.Parties.Clerk, Tester, CancellationToken.None);
         var known = who == "clerk";
+        var manager = known ? "Mona Manager" : "Owen Manager";
+        var view = new SavedView { Id = Guid.CreateVersion7(), PersonId = (await session.Query<User>().SingleAsync(user => user.Name == manager)).Id, Name = $"View beside {who}, {terminal}", Filter = AccountFilter.Everything };
+        await using (var saving = Portal.Store.LightweightSession())
+        {
+            saving.Store(view);
+            await saving.SaveChangesAsync();
+        }
+
         var carrier = terminal == "Reedham" ? Portal.Parties.OtherCarrier.Id : Portal.Parties.Carrier.Id;
         return new(
             held.At("number")!,
@@ -508,7 +537,11 @@ public sealed class World : IAsyncLifetime
             known ? key.Key.Id : Guid.CreateVersion7(),
             carrier,
             previews[carrier],
-            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!));
+            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!))
+        {
+            Shipper = who.StartsWith("other", StringComparison.Ordinal) ? Portal.Parties.OtherShipper.Id : Portal.Parties.Shipper.Id,
+            View = view.Id,
+        };
     }
 
     /// <summary>A version, a draft of the next, and a preview of it.</summary>

@@ -16,12 +16,13 @@ public static class Navigation
     private static readonly Place Pickups = new("Pickups", "/pickups");
     private static readonly Place Catalogue = new("Catalogue", "/catalogue");
     private static readonly Place Holds = new("Held freight", "/holds");
+    private static readonly Place Score = new("Your score", "/score");
     private static readonly Place Messages = new("Messages", "/messages");
 
     /// <summary>Where a role works, first things first.</summary>
     public static IReadOnlyList<Place> Of(Role role) => role switch
     {
-        Role.ShipperClerk => [Pickups, Catalogue, Holds, Messages],
+        Role.ShipperClerk => [Pickups, Catalogue, Holds, Score, Messages],
         Role.TerminalReviewer => [Holds, Pickups, Messages],
         Role.AccountManager => [new("Shippers", "/accounts"), Pickups, Holds, Messages],
         Role.Administrator => [new("People", "/admin/people"), new("Rules", "/admin/rules"), new("API keys", "/admin/api-keys"), Pickups, Holds, Messages],
