@@ -662,6 +662,23 @@ CREATE INDEX mt_doc_pickup_idx_submitted_at ON fettle.mt_doc_pickup USING btree 
 CREATE INDEX mt_doc_pickup_idx_headershipper_id ON fettle.mt_doc_pickup USING btree (headershipper_id);
 
 CREATE INDEX mt_doc_pickup_idx_headerterminal_id ON fettle.mt_doc_pickup USING btree (headerterminal_id);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_pickupflooruse (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    shipper_id          uuid                        NULL,
+    at                  timestamp with time zone    NULL,
+    method              integer                     NULL,
+CONSTRAINT pkey_mt_doc_pickupflooruse_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_pickupflooruse_idx_shipper_id ON fettle.mt_doc_pickupflooruse USING btree (shipper_id);
+
+CREATE INDEX mt_doc_pickupflooruse_idx_at ON fettle.mt_doc_pickupflooruse USING btree (at);
+
+CREATE INDEX mt_doc_pickupflooruse_idx_method ON fettle.mt_doc_pickupflooruse USING btree (method);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_rememberedanswer (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

@@ -43,11 +43,9 @@ builder.Services.AddRuleSets();
 builder.Services.AddBuildSheets();
 builder.Services.AddCatalogue();
 builder.Services.AddHolds();
-<<<<<<< HEAD
 builder.Services.AddOutcomes();
-=======
 builder.Services.AddScorecards();
->>>>>>> scorecards
+builder.Services.AddFloorUse();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

@@ -1,6 +1,8 @@
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
+using Fettle.Web.FloorUse;
 using Fettle.Web.Holds;
+using Fettle.Web.Negotiations;
 using Fettle.Web.Notices;
 using Fettle.Web.Outcomes;
 using Fettle.Web.Pickups;
@@ -31,6 +33,8 @@ public static class Setup
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
     public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
+
+    public static IServiceCollection AddFloorUse(this IServiceCollection services) => services.AddSingleton<FloorUseDesk>().AddSingleton<NegotiationDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
 

@@ -1,4 +1,6 @@
 using Fettle.Web.Catalogue;
+using Fettle.Web.Digests;
+using Fettle.Web.FloorUse;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
@@ -52,6 +54,8 @@ public static class JobSetup
         services.AddTransient<SendNoticeJob>();
         services.AddTransient<RulePreviewJob>();
         services.AddTransient<RecheckBuildsJob>();
+        services.AddTransient<FloorUseJob>();
+        services.AddTransient<WeeklyDigestJob>();
         if (!runsJobs)
             return services;
         services.AddHangfireServer((provider, server) =>
@@ -87,6 +91,11 @@ public static class JobSetup
                     jobs.AddOrUpdate<SweepJob>(SweepJob.Id, job => job.RunAsync(CancellationToken.None), $"*/{settings.Jobs.SweepSeconds} * * * * *");
                     // Whoever changes rules says so at once; this finds what came with a new version of the program, or whose word was lost.
                     jobs.AddOrUpdate<RecheckBuildsJob>(RecheckBuildsJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Hourly);
+                    jobs.AddOrUpdate<FloorUseJob>(FloorUseJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Minutely);
+                    if (settings.Digest.Weekly)
+                        jobs.AddOrUpdate<WeeklyDigestJob>(WeeklyDigestJob.Id, job => job.RunAsync(CancellationToken.None), WeeklyDigestJob.When, new RecurringJobOptions { TimeZone = TimeZoneInfo.FindSystemTimeZoneById(settings.Digest.TimeZone) });
+                    else
+                        jobs.RemoveIfExists(WeeklyDigestJob.Id);
                     return;
                 }
                 catch (DistributedLockTimeoutException e)

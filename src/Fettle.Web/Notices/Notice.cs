@@ -1,4 +1,5 @@
 using Fettle.Readiness.RuleSets;
+using Fettle.Readiness.Scorecards;
 using JasperFx.Metadata;
 using Marten;
 
@@ -25,6 +26,12 @@ public sealed class Notice : IVersioned
 
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
+
+    /// <summary>The week that it tells of, as it was when it was written; null for any other notice.</summary>
+    public WeekDigest? Digest { get; set; }
+
+    /// <summary>The person whom it is written to, who may read it here; null for a notice to a party.</summary>
+    public Guid? PersonId { get; set; }
 
     /// <summary>What people call its subject: the pickup's or the hold's number.</summary>
     public required string About { get; set; }
@@ -83,6 +90,8 @@ public enum NoticeKind
     OutcomeForShipper,
     ConcealedDamageDeadline,
     ClaimDeadline,
+    DigestForManager,
+    DigestForShipper,
 }
 
 public enum NoticeState

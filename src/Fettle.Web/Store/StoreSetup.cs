@@ -4,6 +4,7 @@ using Fettle.Web.Api;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
+using Fettle.Web.FloorUse;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
@@ -50,6 +51,7 @@ public static class StoreSetup
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);
         ScorecardStorage.Configure(options);
+        PickupFloorUse.Configure(options);
         Notice.Configure(options);
         DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);

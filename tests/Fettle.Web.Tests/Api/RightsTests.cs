@@ -51,6 +51,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/notices                         401   200 200 200 200   -
         GET  /api/v1/accounts                        401   403 403 200 403   -
         GET  /api/v1/accounts/{id:guid}              401   403 403 200 403   403 403 404 403
+        GET  /api/v1/accounts/{id:guid}/floor-use        401 200 404 200 404  404 404 404 404
+        GET  /api/v1/accounts/{id:guid}/negotiation.pdf  401 200 404 200 404  404 404 404 404
+        GET  /api/v1/accounts/{id:guid}/negotiation.xlsx 401 200 404 200 404  404 404 404 404
         GET  /api/v1/rules/effect                    401   403 403 200 403   -
         GET  /api/v1/rule-sets                       401   200 200 200 200   -
         GET  /api/{documentName}/openapi.json        200   200 200 200 200   -
@@ -93,6 +96,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         POST /accounts/views                         401   403 403 422 403   -
         POST /accounts/views/{id:guid}/remove        401   403 403 302 403   403 403 404 403
         GET  /accounts/{id:guid}                     302   403 403 200 403   403 403 404 403
+        GET  /accounts/{id:guid}/worth               302   200 404 200 404   404 404 404 404
+        GET  /accounts/{id:guid}/negotiation.pdf     302   200 404 200 404   404 404 404 404
+        GET  /accounts/{id:guid}/negotiation.xlsx    302   200 404 200 404   404 404 404 404
         GET  /accounts/{id:guid}/lines               302   403 403 200 403   403 403 404 403
         GET  /accounts/lines                         302   403 403 200 403   -
         GET  /accounts/compare                       302   403 403 302 403   -

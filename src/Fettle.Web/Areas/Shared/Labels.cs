@@ -49,6 +49,7 @@ public static class Labels
         NoticeKind.OutcomeForShipper => T("Outcome at delivery"),
         NoticeKind.ConcealedDamageDeadline => T("Concealed damage: report soon"),
         NoticeKind.ClaimDeadline => T("Claim: file soon"),
+        NoticeKind.DigestForManager or NoticeKind.DigestForShipper => T("The week that was"),
     };
 
     public static string Label(this NoticeState state) => state switch
