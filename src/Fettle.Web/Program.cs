@@ -9,6 +9,7 @@ using Fettle.Web.Identity;
 using Fettle.Web.Jobs;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
+using Fettle.Web.Scorecards;
 using Fettle.Web.Store;
 using Fettle.Web.Store.Migrations;
 
@@ -32,6 +33,9 @@ if (migrates)
     return 0;
 }
 
+if (args is ["rebuild-scorecards", ..])
+    return await ScorecardRebuild.RunAsync(database.ConnectionString);
+
 builder.Services.AddSingleton(settings);
 builder.Services.AddSingleton(TimeProvider.System);
 builder.Services.AddStore(database.ConnectionString, migrate: database.IsPrivate || builder.Environment.IsDevelopment());
@@ -47,6 +51,8 @@ builder.Services.AddInspections();
 builder.Services.AddDockVisits();
 builder.Services.AddOutcomes();
 builder.Services.AddEvidence();
+builder.Services.AddScorecards();
+builder.Services.AddFloorUse();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

@@ -1,4 +1,5 @@
 using Fettle.Readiness.Alternatives;
+using Fettle.Readiness.Scorecards;
 
 namespace Fettle.Web;
 
@@ -24,6 +25,10 @@ public sealed class Settings
     public SignInSettings SignIn { get; set; } = new();
 
     public ClaimSettings Claims { get; set; } = new();
+
+    public WorthSettings Worth { get; set; } = new();
+
+    public DigestSettings Digest { get; set; } = new();
 
     /// <summary>What platforms, film, boards and minutes cost, by which alternatives are ranked.</summary>
     public UnitCosts Costs { get; set; } = new();
@@ -79,6 +84,31 @@ public sealed class ClaimSettings
 {
     /// <summary>Days besides Saturdays and Sundays that are no business days, as 2027-07-05; deadlines of claims skip them.</summary>
     public IReadOnlyList<DateOnly> Holidays { get; set; } = [];
+}
+
+/// <summary>What is taken for granted when trailer feet become money; printed beside every such figure.</summary>
+public sealed class WorthSettings
+{
+    /// <summary>
+    /// What a mile of a whole trailer costs the carrier, US dollars, 0 to 1,000. The default is a round figure of ours and has
+    /// no source: set your own.
+    /// </summary>
+    public decimal CostPerTrailerMile { get; set; } = 2.50m;
+
+    /// <summary>The share of what stacking saves that is offered back to the shipper, 0 to 1. The default is our choice.</summary>
+    public double ShareOffered { get; set; } = .3;
+
+    public WorthTerms Terms => new(CostPerTrailerMile, ShareOffered);
+}
+
+/// <summary>The mail of Monday morning about the week before.</summary>
+public sealed class DigestSettings
+{
+    /// <summary>False: nobody gets it.</summary>
+    public bool Weekly { get; set; } = true;
+
+    /// <summary>IANA name of the time zone in which it is Monday, 06:00, when it is written.</summary>
+    public string TimeZone { get; set; } = "UTC";
 }
 
 /// <summary>A connection string named "Fettle" (ConnectionStrings__Fettle) switches the private server off.</summary>

@@ -30,6 +30,9 @@ public sealed class SettingsValidator : AbstractValidator<Settings>
         RuleFor(x => x.Jobs.WritingSeconds).InclusiveBetween(1, 600).WithMessage("Fettle:Jobs:WritingSeconds is 1 to 600.");
         RuleFor(x => x.Retention.Years).InclusiveBetween(1, 100).WithMessage("Fettle:Retention:Years is 1 to 100, or left out: then nothing is ever removed.");
         RuleFor(x => x.SignIn.TriesForOneAddress).InclusiveBetween(1, 1_000_000).WithMessage("Fettle:SignIn:TriesForOneAddress is 1 to 1000000.");
+        RuleFor(x => x.Worth.CostPerTrailerMile).InclusiveBetween(0, 1000).WithMessage("Fettle:Worth:CostPerTrailerMile is 0 to 1000 US dollars.");
+        RuleFor(x => x.Worth.ShareOffered).InclusiveBetween(0, 1).WithMessage("Fettle:Worth:ShareOffered is 0 to 1.");
+        RuleFor(x => x.Digest.TimeZone).Must(zone => TimeZoneInfo.TryFindSystemTimeZoneById(zone, out _)).WithMessage("Fettle:Digest:TimeZone is a name such as America/Chicago.");
         RuleFor(x => x.Costs)
             .Must(costs => Amounts(costs).All(amount => amount is >= 0 and <= 10_000)).WithMessage("Fettle:Costs are amounts and minutes from 0 to 10,000.")
             .Must(costs => costs.Platforms.Select(choice => choice.Key).Distinct(StringComparer.Ordinal).Count() == costs.Platforms.Count)

@@ -3,8 +3,10 @@ using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
 using Fettle.Web.DockVisits;
 using Fettle.Web.Evidence;
+using Fettle.Web.FloorUse;
 using Fettle.Web.Holds;
 using Fettle.Web.Inspections;
+using Fettle.Web.Negotiations;
 using Fettle.Web.Notices;
 using Fettle.Web.Outcomes;
 using Fettle.Web.Papers;
@@ -46,6 +48,8 @@ public static class Setup
     public static IServiceCollection AddPapers(this IServiceCollection services) => services.AddSingleton<PaperDesk>();
 
     public static IServiceCollection AddEvidence(this IServiceCollection services) => services.AddSingleton<EvidenceDesk>();
+
+    public static IServiceCollection AddFloorUse(this IServiceCollection services) => services.AddSingleton<FloorUseDesk>().AddSingleton<NegotiationDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
         .AddSingleton<LetterDesk>()

@@ -20,20 +20,30 @@ public sealed class NodeLock : IAsyncDisposable
     }
 
     /// <summary>Waits until it is free.</summary>
-    public static async Task<NodeLock> TakeAsync(IDocumentStore store, long key, CancellationToken cancel)
+    public static async Task<NodeLock> TakeAsync(IDocumentStore store, long key, CancellationToken cancel) =>
+        (await OpenAsync(store, "select true from pg_advisory_lock($1)", key, cancel))!;
+
+    /// <summary>Null when another node holds it.</summary>
+    public static Task<NodeLock?> TryTakeAsync(IDocumentStore store, long key, CancellationToken cancel) =>
+        OpenAsync(store, "select pg_try_advisory_lock($1)", key, cancel);
+
+    private static async Task<NodeLock?> OpenAsync(IDocumentStore store, string take, long key, CancellationToken cancel)
     {
         var connection = store.Storage.Database.CreateConnection();
         try
         {
             await connection.OpenAsync(cancel);
-            await ScalarAsync(connection, "select pg_advisory_lock($1)", key, cancel);
-            return new(connection, key);
+            if (await ScalarAsync(connection, take, key, cancel) is true)
+                return new(connection, key);
         }
         catch
         {
             await connection.DisposeAsync();
             throw;
         }
+
+        await connection.DisposeAsync();
+        return null;
     }
 
     public async ValueTask DisposeAsync()
@@ -51,10 +61,10 @@ public sealed class NodeLock : IAsyncDisposable
         await connection.DisposeAsync();
     }
 
-    private static async Task ScalarAsync(NpgsqlConnection connection, string sql, long key, CancellationToken cancel)
+    private static async Task<object?> ScalarAsync(NpgsqlConnection connection, string sql, long key, CancellationToken cancel)
     {
         // No time-out: another node may be at it for as long as a year of history takes.
         await using var command = new NpgsqlCommand(sql, connection) { Parameters = { new() { Value = key } }, CommandTimeout = 0 };
-        await command.ExecuteScalarAsync(cancel);
+        return await command.ExecuteScalarAsync(cancel);
     }
 }

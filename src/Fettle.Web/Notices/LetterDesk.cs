@@ -37,6 +37,8 @@ public sealed class LetterDesk(Settings settings)
             NoticeKind.BuildsNoLongerPass => await AboutBuildsAsync(notice, session, cancel),
             NoticeKind.OutcomeForShipper => await AboutOutcomeAsync(notice, session, OutcomeLetter.Recorded, cancel),
             NoticeKind.ConcealedDamageDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ReportSoon, cancel),
+            NoticeKind.DigestForManager => DigestLetter.ForManager(notice.Digest!, Link("/accounts")),
+            NoticeKind.DigestForShipper => DigestLetter.ForShipper(notice.Digest!, Link("/score")),
             NoticeKind.ClaimDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ClaimSoon, cancel),
             NoticeKind.DockVisitAsked or NoticeKind.DockVisitPlanned or NoticeKind.DockVisitCalledOff or NoticeKind.DockVisitConcluded => await AboutVisitAsync(notice, session, cancel),
         };

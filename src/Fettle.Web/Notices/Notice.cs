@@ -1,5 +1,6 @@
 using Fettle.Readiness.RuleSets;
 using Fettle.Web.Evidence;
+using Fettle.Readiness.Scorecards;
 using JasperFx.Metadata;
 using Marten;
 
@@ -37,6 +38,11 @@ public sealed class Notice : IVersioned
 
     /// <summary>The file of the pickup as it was when the mail was first sent, for its foot: kept, so that a second try sends the same mail. Null before that, and for what is about no pickup.</summary>
     public EvidenceHead? Evidence { get; set; }
+    /// <summary>The week that it tells of, as it was when it was written; null for any other notice.</summary>
+    public WeekDigest? Digest { get; set; }
+
+    /// <summary>The person whom it is written to, who may read it here; null for a notice to a party.</summary>
+    public Guid? PersonId { get; set; }
 
     /// <summary>What people call its subject: the pickup's or the hold's number.</summary>
     public required string About { get; set; }
@@ -110,6 +116,8 @@ public enum NoticeKind
     DockVisitPlanned,
     DockVisitCalledOff,
     DockVisitConcluded,
+    DigestForManager,
+    DigestForShipper,
 }
 
 public enum NoticeState

@@ -8,6 +8,7 @@ public static class NoticeList
     public static IQueryable<Notice> VisibleTo(IQueryable<Notice> notices, Caller caller)
     {
         var rights = caller.Rights;
+        Guid? person = caller.Id;
         Guid[] sites = [.. rights.SiteIds];
         Guid[] terminals = [.. rights.TerminalIds];
         Guid[] accounts = [.. rights.AccountShipperIds];
@@ -15,7 +16,7 @@ public static class NoticeList
         {
             Role.ShipperClerk => notices.Where(notice => notice.ShipperId == rights.ShipperId && sites.Contains(notice.SiteId)),
             Role.TerminalReviewer => notices.Where(notice => notice.CarrierId == rights.CarrierId && terminals.Contains(notice.TerminalId)),
-            Role.AccountManager => notices.Where(notice => notice.CarrierId == rights.CarrierId && accounts.Contains(notice.ShipperId)),
+            Role.AccountManager => notices.Where(notice => notice.CarrierId == rights.CarrierId && (accounts.Contains(notice.ShipperId) || notice.PersonId == person)),
             Role.Administrator => notices.Where(notice => rights.CarrierId == null || notice.CarrierId == rights.CarrierId),
         };
     }

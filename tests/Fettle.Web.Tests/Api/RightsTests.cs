@@ -17,6 +17,7 @@ using Fettle.Web.Parties;
 using Fettle.Web.Photos;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
+using Fettle.Web.Scorecards;
 using Marten;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
@@ -63,6 +64,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/catalogue/builds                401   200 403 403 403   -
         POST /api/v1/catalogue/builds                401   201 403 403 403   -
         GET  /api/v1/notices                         401   200 200 200 200   -
+        GET  /api/v1/accounts                        401   403 403 200 403   -
+        GET  /api/v1/accounts/{id:guid}              401   403 403 200 403   403 403 404 403
+        GET  /api/v1/accounts/{id:guid}/floor-use        401 200 404 200 404  404 404 404 404
+        GET  /api/v1/accounts/{id:guid}/negotiation.pdf  401 200 404 200 404  404 404 404 404
+        GET  /api/v1/accounts/{id:guid}/negotiation.xlsx 401 200 404 200 404  404 404 404 404
+        GET  /api/v1/rules/effect                    401   403 403 200 403   -
         GET  /api/v1/rule-sets                       401   200 200 200 200   -
         GET  /api/v1/handling-units                  401   200 200 200 200   -
         POST /api/v1/inspections                     401   403 201 403 403   403 404 403 403
@@ -139,6 +146,18 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         POST /messages/{id:guid}/again               401   302 302 302 302   404 404 404 302
         GET  /accounts                               302   403 403 200 403   -
         GET  /accounts/scores.csv                    302   403 403 200 403   -
+        POST /accounts/views                         401   403 403 422 403   -
+        POST /accounts/views/{id:guid}/remove        401   403 403 302 403   403 403 404 403
+        GET  /accounts/{id:guid}                     302   403 403 200 403   403 403 404 403
+        GET  /accounts/{id:guid}/worth               302   200 404 200 404   404 404 404 404
+        GET  /accounts/{id:guid}/negotiation.pdf     302   200 404 200 404   404 404 404 404
+        GET  /accounts/{id:guid}/negotiation.xlsx    302   200 404 200 404   404 404 404 404
+        GET  /accounts/{id:guid}/lines               302   403 403 200 403   403 403 404 403
+        GET  /accounts/lines                         302   403 403 200 403   -
+        GET  /accounts/compare                       302   403 403 302 403   -
+        GET  /accounts/rules                         302   403 403 200 403   -
+        GET  /score                                  302   200 403 403 403   -
+        GET  /score/lines                            302   200 403 403 403   -
 
         GET  /account                                302   200 200 200 200   -
         POST /account/name                           401   422 422 422 422   -
@@ -261,8 +280,8 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 
         // At this carrier: three units from each of two docks. What the same shipper sends by the other carrier does not count.
         var only = Assert.Single(rows);
-        Assert.Equal(world.Portal.Parties.Shipper.Name, only[0]);
-        Assert.Equal("6", only[1]);
+        Assert.Equal(world.Portal.Parties.Shipper.Name, only[1]);
+        Assert.Equal("6", only[2]);
         var csv = await world.ReadAsync("manager", "/accounts/scores.csv");
         Assert.Contains(world.Portal.Parties.Shipper.Name, csv);
         Assert.DoesNotContain(world.Portal.Parties.OtherShipper.Name, csv);
@@ -365,6 +384,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 /// <param name="ToDecide">Further holds, one for the API and one for the page: a decision is made once.</param>
 public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build, Guid Inspection, Guid Photo, Guid Visit)
 {
+    /// <summary>Whose freight it is.</summary>
+    public required Guid Shipper { get; init; }
+
+    /// <summary>A saved view of an account manager.</summary>
+    public required Guid View { get; init; }
+
     public string Fill(RightsTests.Row row) => (row.Path == "/inspections/new" ? $"/inspections/new?pickup={Pickup}&line=B1" : row.Path == "/api/v1/handling-units" ? $"/api/v1/handling-units?sscc={Number}" : row.Path)
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
         .Replace("{offer:guid}", Pickup.ToString(), StringComparison.Ordinal)
@@ -381,6 +406,8 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         "/holds/{id:guid}" when row.Method == "POST" => ToDecide.Page,
         "/board/arrivals/{id:guid}" => Pickup,
         var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" && !path.EndsWith("/outcome", StringComparison.Ordinal) => Draft,
+        var path when path.StartsWith("/accounts/views/", StringComparison.Ordinal) => View,
+        var path when path.Contains("/accounts/", StringComparison.Ordinal) => Shipper,
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,
         var path when path.Contains("/inspections/", StringComparison.Ordinal) => Inspection,
         var path when path.Contains("/photos/", StringComparison.Ordinal) => Photo,
@@ -568,6 +595,14 @@ public sealed class World : IAsyncLifetime
         var (photo, _) = await PhotoReader.ReadAsync(new MemoryStream(Photos.Pictures.Png()), null, CancellationToken.None);
         var (inspection, _) = await Portal.Services.GetRequiredService<InspectionDesk>().RecordAsync(submitted, read, [photo!], Tester, now, null, CancellationToken.None);
         var known = who == "clerk";
+        var manager = known ? "Mona Manager" : "Owen Manager";
+        var view = new SavedView { Id = Guid.CreateVersion7(), PersonId = (await session.Query<User>().SingleAsync(user => user.Name == manager)).Id, Name = $"View beside {who}, {terminal}", Filter = AccountFilter.Everything };
+        await using (var saving = Portal.Store.LightweightSession())
+        {
+            saving.Store(view);
+            await saving.SaveChangesAsync();
+        }
+
         var carrier = terminal == "Reedham" ? Portal.Parties.OtherCarrier.Id : Portal.Parties.Carrier.Id;
         return new(
             held.At("number")!,
@@ -585,7 +620,11 @@ public sealed class World : IAsyncLifetime
             Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!),
             inspection!.Id,
             inspection.Photos[0].PhotoId,
-            await AskAsync(hold.Placed.Pickup));
+            await AskAsync(hold.Placed.Pickup))
+        {
+            Shipper = who.StartsWith("other", StringComparison.Ordinal) ? Portal.Parties.OtherShipper.Id : Portal.Parties.Shipper.Id,
+            View = view.Id,
+        };
     }
 
     /// <summary>A dock visit that is asked for.</summary>

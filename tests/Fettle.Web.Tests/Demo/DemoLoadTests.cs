@@ -8,6 +8,7 @@ using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
+using Fettle.Web.Scorecards;
 using Marten;
 using Microsoft.Extensions.DependencyInjection;
 using Npgsql;
@@ -259,7 +260,7 @@ public sealed class DemoLoadTests
         Assert.Equal(Small.People.ApiKeys.Count, await session.Query<ApiKey>().CountAsync(Cancel));
 
         Assert.Equal(history.Pickups.Select(pickup => pickup.Id).Order(), (await session.Query<Pickup>().Select(pickup => pickup.Id).ToListAsync(Cancel)).Order());
-        Assert.Equal(history.Pickups.Sum(pickup => pickup.Form.HandlingUnits.Count), await session.Query<DeclaredUnit>().CountAsync(Cancel));
+        Assert.Equal(history.Pickups.Sum(pickup => pickup.Form.HandlingUnits.Count), await session.Query<LineRecord>().CountAsync(Cancel));
         Assert.Equal(history.Drafts.Select(draft => draft.Id).Order(), (await session.Query<Draft>().Where(draft => draft.SubmittedAt == null).Select(draft => draft.Id).ToListAsync(Cancel)).Order());
         Assert.Equal(history.Pickups.Count + history.Drafts.Count, await session.Query<Draft>().CountAsync(Cancel));
 

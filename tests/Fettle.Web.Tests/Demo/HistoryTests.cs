@@ -1,8 +1,8 @@
 using CsCheck;
+using Fettle.Engineering.Statistics;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
-using Fettle.Readiness.Scorecards;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
 using Fettle.Web.Parties;
@@ -129,7 +129,7 @@ public sealed class HistoryTests
             ? larkspur.Terminals.Select(terminal => larkspur.TerminalId(terminal.Name).ToString()).ToHashSet()
             : [];
 
-        foreach (var score in (ShipperScore[])[Score(pickups), Score(pickups.Where(pickup => terminals.Contains(pickup.Form.Terminal!)))])
+        foreach (var score in (YearScore[])[Score(pickups), Score(pickups.Where(pickup => terminals.Contains(pickup.Form.Terminal!)))])
         {
             Assert.InRange(score.Held / (double)score.Units, shipper.Story.ShareHeld[0], shipper.Story.ShareHeld[1]);
             if (shipper.Story.StackWell is [var low, var high])
@@ -179,11 +179,22 @@ public sealed class HistoryTests
         Assert.Equal("", string.Join(", ", unseen.Except(elsewhere)));
     }
 
-    private static ShipperScore Score(IEnumerable<PlannedPickup> pickups) => ShipperScore.Of(
-    [
-        .. from pickup in pickups
-           let declaration = Reading.Of(pickup.Form).Readable!
-           from line in ReadinessCheck.Run(declaration, RuleSet.BuiltIn).HandlingUnits.Zip(declaration.HandlingUnits)
-           select new ScoredUnit(line.First.Quantity, line.First.Verdict == Verdict.Hold, line.Second.Stackable, line.First.Measures.CarriesLikeUnit),
-    ]);
+    private static YearScore Score(IEnumerable<PlannedPickup> pickups)
+    {
+        var lines = (
+            from pickup in pickups
+            let declaration = Reading.Of(pickup.Form).Readable!
+            from line in ReadinessCheck.Run(declaration, RuleSet.BuiltIn).HandlingUnits.Zip(declaration.HandlingUnits)
+            select (line.First.Quantity, Held: line.First.Verdict == Verdict.Hold, line.Second.Stackable, line.First.Measures.CarriesLikeUnit)).ToArray();
+        return new(
+            lines.Sum(line => line.Quantity),
+            lines.Where(line => line.Held).Sum(line => line.Quantity),
+            lines.Count(line => line.Stackable),
+            lines.Count(line => line is { Stackable: true, CarriesLikeUnit: true }));
+    }
+
+    private sealed record YearScore(int Units, int Held, int StackableLines, int StackWellLines)
+    {
+        public Interval StackWellInterval => Wilson.Interval(StackWellLines, StackableLines);
+    }
 }

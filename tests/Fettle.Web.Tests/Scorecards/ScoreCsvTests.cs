@@ -9,7 +9,7 @@ namespace Fettle.Web.Tests.Scorecards;
 
 public sealed class ScoreCsvTests
 {
-    private static readonly ShipperScore Score = ShipperScore.Of([new(12, false, true, true), new(1, true, true, false), new(7, false, false, false), new(1_200, false, true, true)]);
+    private static readonly Tally Counts = Tally.From(what => what switch { Tallied.Lines => 4, Tallied.Units => 1_220, Tallied.Stackable => 3, Tallied.Carries => 2, Tallied.Ready => 4, _ => 0 });
 
     /// <summary>Names that a spreadsheet might run, and names that break careless writers of CSV.</summary>
     public static TheoryData<string> Names =>
@@ -22,7 +22,7 @@ public sealed class ScoreCsvTests
     [MemberData(nameof(Names))]
     public void A_name_comes_back_whole_and_no_spreadsheet_runs_it(string name)
     {
-        var row = Assert.Single(Read(ScoreCsv.Write([new(name, Score)])));
+        var row = Assert.Single(Read(ScoreCsv.Write([Row(name, Counts)])));
 
         Assert.Equal(name, row["shipper"] is ['\'', .. var inert] && inert == name ? inert : row["shipper"]);
         Assert.True(row["shipper"].Length == 0 || row["shipper"][0] is not ('=' or '+' or '-' or '@' or '\t' or '\r' or '\n' or '＝' or '＋' or '－' or '＠'), row["shipper"]);
@@ -35,19 +35,13 @@ public sealed class ScoreCsvTests
         CultureInfo.CurrentCulture = CultureInfo.GetCultureInfo("de-DE");
         try
         {
-            var row = Assert.Single(Read(ScoreCsv.Write([new("A", Score)])));
+            var row = Assert.Single(Read(ScoreCsv.Write([Row("A", Counts)])));
 
-            Assert.Equal("1220", row["units"]);
-            Assert.Equal("1", row["units held"]);
-            Assert.Equal("1213", row["units declared stackable"]);
-            Assert.Equal("1212", row["units that stack well"]);
-            Assert.Equal(("4", "3", "2"), (row["lines"], row["lines declared stackable"], row["lines that stack well"]));
-            Assert.Equal("0.6667", row["share that stacks well"]);
-            foreach (var (title, text) in row.Where(cell => cell.Key != "shipper"))
+            Assert.Equal(("1220", "4", "3", "2"), (row["units"], row["lines"], row["stackable"], row["carries"]));
+            foreach (var (title, text) in row.Where(cell => cell.Key != "shipper" && cell.Value.Length > 0))
                 Assert.True(double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out _), $"{title} is {text}.");
-            // The 95 % Wilson interval of 2 in 3, from the formula: (p + z²/2n ± z √(p(1−p)/n + z²/4n²)) / (1 + z²/n).
-            Assert.Equal(0.2077, double.Parse(row["range low"], CultureInfo.InvariantCulture), 3);
-            Assert.Equal(0.9385, double.Parse(row["range high"], CultureInfo.InvariantCulture), 3);
+            // Two of three with nobody to compare with: Jeffreys' belief (2 + ½) / (3 + 1).
+            Assert.Equal(("0.625", "3"), (row["carry a like unit: estimate"], row["carry a like unit: of lines"]));
         }
         finally
         {
@@ -56,11 +50,11 @@ public sealed class ScoreCsvTests
     }
 
     [Fact]
-    public void A_shipper_without_stackable_lines_has_empty_cells_and_not_noughts()
+    public void Where_nothing_was_seen_cells_are_empty_and_not_noughts()
     {
-        var row = Assert.Single(Read(ScoreCsv.Write([new("A", ShipperScore.Of([new(3, false, false, false)]))])));
+        var row = Assert.Single(Read(ScoreCsv.Write([Row("A", Counts)])));
 
-        Assert.Equal(("3", "0", "", "", ""), (row["units"], row["lines declared stackable"], row["share that stacks well"], row["range low"], row["range high"]));
+        Assert.Equal(("", "", "", "0"), (row["carried on trial: estimate"], row["carried on trial: low"], row["carried on trial: high"], row["carried on trial: of lines"]));
     }
 
     [Fact]
@@ -70,28 +64,26 @@ public sealed class ScoreCsvTests
     public void It_begins_with_the_mark_by_which_spreadsheets_know_UTF_8() => Assert.Equal(Encoding.UTF8.GetPreamble(), ScoreCsv.Write([])[..3]);
 
     [Theory]
-    [InlineData("range", false, "Sure", "Hopeful", "New")]
-    [InlineData("range", true, "New", "Hopeful", "Sure")]
+    [InlineData("stack", false, "Sure", "Hopeful", "New")]
+    [InlineData("stack", true, "New", "Hopeful", "Sure")]
     [InlineData("units", false, "New", "Sure", "Hopeful")]
     [InlineData("units", true, "Hopeful", "Sure", "New")]
-    [InlineData("held", true, "Sure", "Hopeful", "New")]
-    [InlineData("stackwell", false, "Hopeful", "Sure", "New")]
     [InlineData("shipper", true, "Hopeful", "New", "Sure")]
     [InlineData("shipper", false, "Sure", "New", "Hopeful")]
     [InlineData("lines", false, "Sure", "Hopeful", "New")]
     public void Columns_sort_by_their_figure_and_not_by_its_text(string key, bool up, params string[] order)
     {
-        // 90 of 100 is surer than 2 of 2, though the share is less; of nothing nothing is known.
-        ShipperRow[] rows =
+        // 90 of 100 is surer than 9 of 9, though the share is less; of nothing nothing is known.
+        AccountRow[] rows =
         [
-            new("Hopeful", Of(2, 2, units: 9)),
-            new("New", ShipperScore.Of([new(1_000, true, false, false)])),
-            new("Sure", Of(90, 100, units: 1)),
+            Row("Hopeful", Of(9, 9, units: 9)),
+            Row("New", Tally.From(what => what switch { Tallied.Lines => 1, Tallied.Units => 1_000, _ => 0 })),
+            Row("Sure", Of(90, 100, units: 100)),
         ];
 
-        Assert.Equal(order, ScoreColumn.Find(key).Sort(rows, up).Select(row => row.Name));
+        Assert.Equal(order, AccountColumn.Find(key).Order(rows, up).Select(row => row.Name));
 
-        static ShipperScore Of(int well, int lines, int units) => ShipperScore.Of([.. Enumerable.Range(0, lines).Select(i => new ScoredUnit(units, i == 0 && units == 9, true, i < well))]);
+        static Tally Of(int carries, int lines, int units) => Tally.From(what => what switch { Tallied.Lines or Tallied.Stackable => lines, Tallied.Carries => carries, Tallied.Units => units, _ => 0 });
     }
 
     [Theory]
@@ -99,7 +91,10 @@ public sealed class ScoreCsvTests
     [InlineData("")]
     [InlineData("colour")]
     [InlineData("UNITS")]
-    public void A_column_that_does_not_exist_is_the_one_that_says_how_sure_we_are(string? key) => Assert.Equal("range", ScoreColumn.Find(key).Key);
+    public void A_column_that_does_not_exist_is_the_one_that_says_how_sure_we_are(string? key) => Assert.Equal("stack", AccountColumn.Find(key).Key);
+
+    private static AccountRow Row(string name, Tally tally) => new(
+        Guid.Empty, name, tally, StackEvidence.Of(tally, AccountBook.None), Share.Of(tally[Tallied.Ready], tally[Tallied.Lines], AccountBook.None.Ready), Share.Of(0, 0, AccountBook.None.Damaged), []);
 
     private static List<Dictionary<string, string>> Read(byte[] csv)
     {

@@ -57,6 +57,7 @@ public static class Labels
         NoticeKind.DockVisitPlanned => T("Dock visit planned"),
         NoticeKind.DockVisitCalledOff => T("Dock visit called off"),
         NoticeKind.DockVisitConcluded => T("Dock visit: what was agreed"),
+        NoticeKind.DigestForManager or NoticeKind.DigestForShipper => T("The week that was"),
     };
 
     public static string Label(this NoticeState state) => state switch

@@ -1,0 +1,48 @@
+using System.Text.Json.Serialization;
+using Fettle.Readiness.Holds;
+
+namespace Fettle.Readiness.Scorecards;
+
+/// <summary>All that is known of one line of a submitted pickup. A line of identical units is one observation, not many.</summary>
+/// <param name="Holds">In the order in which they were placed.</param>
+/// <param name="StackTest">Whether it carried another unit when an inspection tried; null when none did.</param>
+/// <param name="Delivered">Empty until an outcome is reported.</param>
+public sealed record ScoredLine(
+    LineDeclared Declared,
+    IReadOnlyList<LineHold> Holds,
+    LineStackTested? StackTest,
+    LineDelivered? Delivered)
+{
+    /// <summary>
+    /// The line after another fact; null when nothing was handed in that the fact could be about. A fact heard twice changes
+    /// nothing, and facts about different things may come in any order.
+    /// </summary>
+    public static ScoredLine? Evolve(ScoredLine? state, LineFact fact) => (state, fact) switch
+    {
+        (null, LineDeclared declared) => new(declared, [], null, null),
+        (null, _) => null,
+        (_, LineDeclared) => state,
+        (_, LineHeld held) => state.Holds.Any(hold => hold.HoldId == held.HoldId)
+            ? state
+            : state with { Holds = [.. state.Holds, new(held.HoldId, held.At, null, null)] },
+        (_, LineDecided decided) => state with
+        {
+            Holds = [.. state.Holds.Select(hold => hold.HoldId == decided.HoldId && !(hold.DecidedAt > decided.At) ? hold with { Decision = decided.Decision, DecidedAt = decided.At } : hold)],
+        },
+        (_, LineStackTested tested) => state.StackTest?.At > tested.At ? state : state with { StackTest = tested },
+        (_, LineDelivered delivered) => state.Delivered?.At > delivered.At ? state : state with { Delivered = delivered },
+        _ => throw new InvalidOperationException($"A line does not know {fact.GetType().Name}."),
+    };
+
+    /// <summary>It was rebuilt, or did not travel: what arrived, if anything, was not what had been declared.</summary>
+    [JsonIgnore]
+    public bool ChangedBeforeTravel => Holds.Any(hold => hold.Decision is HoldDecision.Rework or HoldDecision.Return or HoldDecision.Refuse);
+}
+
+/// <param name="Decision">Null until it is decided.</param>
+public sealed record LineHold(Guid HoldId, DateTimeOffset At, HoldDecision? Decision, DateTimeOffset? DecidedAt)
+{
+    /// <summary>Whole minutes from placing to decision, 0 or more; null until it is decided.</summary>
+    [JsonIgnore]
+    public long? Minutes => DecidedAt is { } decided ? Math.Max(0, (long)(decided - At).TotalMinutes) : null;
+}

@@ -1,0 +1,24 @@
+using Fettle.Readiness.Scorecards;
+using Fettle.Web.Scorecards;
+
+namespace Fettle.Web.Areas.Shared;
+
+/// <summary>One account, as its account manager sees it and as the shipper sees its own.</summary>
+/// <param name="Path">Where it is: "/accounts/…" or "/score".</param>
+/// <param name="IsOwn">The reader's own freight.</param>
+public sealed record AccountPage(string Name, AccountEvidence Evidence, PlaceNames Places, string Path, bool IsOwn)
+{
+    /// <summary>Freight shown in the table; what there is beyond it is said.</summary>
+    public const int MostFreight = 25;
+
+    public int Months => Evidence.Period.Length;
+
+    /// <summary>The list of the lines behind a figure.</summary>
+    public string Lines(LineQuestion question) => $"{Path}/lines{question.Query(Months)}";
+}
+
+/// <summary>The lines behind a figure.</summary>
+public sealed record LinesPage(string Name, string Back, string Path, LineList List, LineQuestion Question, PlaceNames Places, Period Period)
+{
+    public string At(int page) => $"{Path}/lines{Question.Query(Period.Length, page)}";
+}

@@ -1,0 +1,82 @@
+using Fettle.Readiness.Scorecards;
+using Fettle.Web.Identity;
+using Fettle.Web.Parties;
+using Marten;
+
+namespace Fettle.Web.Scorecards;
+
+/// <summary>One account in the list.</summary>
+/// <param name="Run">Lines and those that nothing stopped, week by week, or month by month when a lane is asked for; oldest first.</param>
+public sealed record AccountRow(Guid Id, string Name, Tally Tally, StackEvidence Stacking, Share Ready, Share Damaged, IReadOnlyList<(DateOnly Since, long Lines, long Ready)> Run);
+
+/// <summary>The accounts that somebody looks after.</summary>
+/// <param name="Accounts">How many there are, shown or not.</param>
+public sealed record AccountList(Period Period, AccountBook Book, IReadOnlyList<AccountRow> Rows, int Accounts)
+{
+    public static async Task<AccountList> OfAsync(IDocumentStore store, Rights rights, AccountFilter filter, DateOnly today, CancellationToken cancel)
+    {
+        var period = Period.Last(filter.Months, today);
+        var scope = new Scope(rights.CarrierId, [.. rights.AccountShipperIds], null, period);
+        await using var session = store.QuerySession();
+        var shippers = await session.LoadManyAsync<Shipper>(cancel, [.. rights.AccountShipperIds]);
+        var (tallies, run) = filter.Lane.Length == 0 ? await WholeAsync(store, scope, cancel) : await OnLaneAsync(store, session, rights, scope, filter.Lane, cancel);
+        // What is usual is so among all accounts, whichever are shown.
+        var book = AccountBook.Of([.. tallies.Values]);
+        var rows = shippers
+            .Where(shipper => shipper.Name.Contains(filter.Name, StringComparison.OrdinalIgnoreCase))
+            .Select(shipper => Row(shipper, tallies.GetValueOrDefault(shipper.Id) ?? Tally.Zero, book, run[shipper.Id]))
+            .Where(row => row.Tally[Tallied.Lines] >= filter.Least && (filter.Lane.Length == 0 || row.Tally[Tallied.Lines] > 0));
+        return new(period, book, AccountColumn.Find(filter.Sort).Order(rows, filter.Up), shippers.Count);
+    }
+
+    private static AccountRow Row(Shipper shipper, Tally tally, AccountBook book, IEnumerable<(DateOnly, long, long)> run) => new(
+        shipper.Id,
+        shipper.Name,
+        tally,
+        StackEvidence.Of(tally, book),
+        Share.Of(tally[Tallied.Ready], tally[Tallied.Lines], book.Ready),
+        Share.Of(tally[Tallied.TravelledDamaged], tally[Tallied.Travelled], book.Damaged),
+        [.. run]);
+
+    private static async Task<(IReadOnlyDictionary<Guid, Tally> Tallies, ILookup<Guid, (DateOnly, long, long)> Run)> WholeAsync(IDocumentStore store, Scope scope, CancellationToken cancel) =>
+        (await store.AccountsAsync(scope, cancel), await store.WeeksAsync(scope, cancel));
+
+    private static async Task<(IReadOnlyDictionary<Guid, Tally> Tallies, ILookup<Guid, (DateOnly, long, long)> Run)> OnLaneAsync(IDocumentStore store, IQuerySession session, Rights rights, Scope scope, string lane, CancellationToken cancel)
+    {
+        var carrier = rights.CarrierId is { } id ? await session.LoadAsync<Carrier>(id, cancel) : null;
+        var terminals = (carrier?.Terminals ?? []).Where(terminal => terminal.Name.Contains(lane, StringComparison.OrdinalIgnoreCase)).Select(terminal => terminal.Id).ToHashSet();
+        var own = (await store.LanesAsync(scope, cancel))
+            .Where(cell => terminals.Contains(cell.Lane.TerminalId) || cell.Lane.Destination.Contains(lane, StringComparison.OrdinalIgnoreCase))
+            .ToArray();
+        return (
+            own.GroupBy(cell => cell.Shipper, cell => cell.Tally).ToDictionary(shipper => shipper.Key, Tally.Sum),
+            own.GroupBy(cell => (cell.Shipper, cell.Month), cell => cell.Tally)
+                .OrderBy(month => month.Key.Month)
+                .ToLookup(month => month.Key.Shipper, month => (month.Key.Month, month.Sum(tally => tally[Tallied.Lines]), month.Sum(tally => tally[Tallied.Ready]))));
+    }
+}
+
+/// <summary>A column of the list and of its CSV.</summary>
+public sealed record AccountColumn(string Key, string Title, Func<AccountRow, IComparable> Figure)
+{
+    /// <summary>Sorted by how surely freight carries another unit.</summary>
+    public const string Usual = "stack";
+
+    public static readonly IReadOnlyList<AccountColumn> All =
+    [
+        new("shipper", "Shipper", row => row.Name),
+        new("units", "Units", row => row.Tally[Tallied.Units]),
+        new("lines", "Lines", row => row.Tally[Tallied.Lines]),
+        new("ready", "Nothing to stop", row => row.Ready.Interval.Low),
+        new("stackable", "Declared stackable", row => row.Stacking.Declared.Interval.Low),
+        new(Usual, "Carry a like unit", row => row.Stacking.Rank),
+        new("damaged", "Arrive damaged", row => row.Damaged.Whole == 0 ? -1 : row.Damaged.Estimate),
+        new("hours", "Hours held", row => row.Tally[Tallied.HeldMinutes]),
+    ];
+
+    /// <summary>The column of that key; the usual one when there is none.</summary>
+    public static AccountColumn Find(string? key) => All.FirstOrDefault(column => column.Key == key) ?? All.Single(column => column.Key == Usual);
+
+    public IReadOnlyList<AccountRow> Order(IEnumerable<AccountRow> rows, bool up) =>
+        [.. (up ? rows.OrderBy(Figure) : rows.OrderByDescending(Figure)).ThenBy(row => row.Name, StringComparer.Ordinal)];
+}
