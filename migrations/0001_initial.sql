@@ -537,8 +537,10 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_dockpickup (
     mt_dotnet_type      varchar                     NULL,
     mt_version          bigint                      NOT NULL DEFAULT 0,
     terminal_id         uuid                        NULL,
+    carrier_id          uuid                        NULL,
     shipper_id          uuid                        NULL,
     is_here             boolean                     NULL,
+    is_gone             boolean                     NULL,
     window_from         timestamp with time zone    NULL,
     window_to           timestamp with time zone    NULL,
     since               timestamp with time zone    NULL,
@@ -547,9 +549,13 @@ CONSTRAINT pkey_mt_doc_dockpickup_id PRIMARY KEY (id)
 
 CREATE INDEX mt_doc_dockpickup_idx_terminal_id ON fettle.mt_doc_dockpickup USING btree (terminal_id);
 
+CREATE INDEX mt_doc_dockpickup_idx_carrier_id ON fettle.mt_doc_dockpickup USING btree (carrier_id);
+
 CREATE INDEX mt_doc_dockpickup_idx_shipper_id ON fettle.mt_doc_dockpickup USING btree (shipper_id);
 
 CREATE INDEX mt_doc_dockpickup_idx_is_here ON fettle.mt_doc_dockpickup USING btree (is_here);
+
+CREATE INDEX mt_doc_dockpickup_idx_is_gone ON fettle.mt_doc_dockpickup USING btree (is_gone);
 
 CREATE INDEX mt_doc_dockpickup_idx_window_from ON fettle.mt_doc_dockpickup USING btree (window_from);
 
@@ -589,12 +595,13 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_heldunit (
     shipper_id           uuid                        NULL,
     waits                boolean                     NULL,
     held_since           timestamp with time zone    NULL,
-    window_from          timestamp with time zone    NULL,
+    window_to            timestamp with time zone    NULL,
     watch_from           timestamp with time zone    NULL,
     fragile              boolean                     NULL,
     floor_square_feet    double precision            NULL,
     due_by               timestamp with time zone    NULL,
     terminal_id          uuid                        NULL,
+    carrier_id           uuid                        NULL,
 CONSTRAINT pkey_mt_doc_heldunit_id PRIMARY KEY (id)
 );
 
@@ -606,7 +613,7 @@ CREATE INDEX mt_doc_heldunit_idx_waits ON fettle.mt_doc_heldunit USING btree (wa
 
 CREATE INDEX mt_doc_heldunit_idx_held_since ON fettle.mt_doc_heldunit USING btree (held_since);
 
-CREATE INDEX mt_doc_heldunit_idx_window_from ON fettle.mt_doc_heldunit USING btree (window_from);
+CREATE INDEX mt_doc_heldunit_idx_window_to ON fettle.mt_doc_heldunit USING btree (window_to);
 
 CREATE INDEX mt_doc_heldunit_idx_watch_from ON fettle.mt_doc_heldunit USING btree (watch_from);
 
@@ -617,6 +624,8 @@ CREATE INDEX mt_doc_heldunit_idx_floor_square_feet ON fettle.mt_doc_heldunit USI
 CREATE INDEX mt_doc_heldunit_idx_due_by ON fettle.mt_doc_heldunit USING btree (due_by);
 
 CREATE INDEX mt_doc_heldunit_idx_terminal_id ON fettle.mt_doc_heldunit USING btree (terminal_id);
+
+CREATE INDEX mt_doc_heldunit_idx_carrier_id ON fettle.mt_doc_heldunit USING btree (carrier_id);
 
 CREATE INDEX mt_doc_heldunit_idx_data ON fettle.mt_doc_heldunit USING gin (data jsonb_path_ops);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_hold (
