@@ -90,8 +90,10 @@ public sealed record DockPickup
         marten.Projections.Add(new DockPickupProjection(), JasperFx.Events.Projections.ProjectionLifecycle.Inline);
         marten.Schema.For<DockPickup>()
             .Duplicate(pickup => pickup.TerminalId)
+            .Duplicate(pickup => pickup.CarrierId)
             .Duplicate(pickup => pickup.ShipperId)
             .Duplicate(pickup => pickup.IsHere)
+            .Duplicate(pickup => pickup.IsGone)
             .Duplicate(pickup => pickup.WindowFrom)
             .Duplicate(pickup => pickup.WindowTo)
             .Duplicate(pickup => pickup.Since);

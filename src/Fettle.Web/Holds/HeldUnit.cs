@@ -151,12 +151,13 @@ public sealed record HeldUnit
         .Duplicate(unit => unit.ShipperId)
         .Duplicate(unit => unit.Waits)
         .Duplicate(unit => unit.HeldSince)
-        .Duplicate(unit => unit.WindowFrom)
+        .Duplicate(unit => unit.WindowTo)
         .Duplicate(unit => unit.WatchFrom)
         .Duplicate(unit => unit.Fragile)
         .Duplicate(unit => unit.FloorSquareFeet)
         .Duplicate(unit => unit.DueBy)
         .Duplicate(unit => unit.TerminalId)
+        .Duplicate(unit => unit.CarrierId)
         .GinIndexJsonData();
 }
 

@@ -59,7 +59,7 @@ internal static class BoardBenchmark
         yield return ("all", new(BoardColumn.Held, null, null, null, null, 1));
         yield return ("page 40", new(BoardColumn.Held, null, null, null, null, 40));
         yield return ("overhang", new(BoardColumn.Held, null, FindingCodes.Overhang, null, null, 1));
-        yield return ("overdue, wrap, 24 h, fragile", new(BoardColumn.Overdue, null, FindingCodes.WrapTurns, 24, BoardUrgency.Fragile, 1));
+        yield return ("overdue, overhang, 24 h", new(BoardColumn.Overdue, null, FindingCodes.Overhang, 24, null, 1));
     }
 
     /// <summary>The same list and its two counts from the holds.</summary>

@@ -1,4 +1,5 @@
 using Fettle.Web.Areas.Shared;
+using Fettle.Web.BuildSheets;
 using Fettle.Web.Declarations;
 using Fettle.Web.FloorUse;
 using Fettle.Web.Negotiations;
