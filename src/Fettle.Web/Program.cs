@@ -43,6 +43,7 @@ builder.Services.AddRuleSets();
 builder.Services.AddBuildSheets();
 builder.Services.AddCatalogue();
 builder.Services.AddHolds();
+builder.Services.AddOutcomes();
 builder.Services.AddScorecards();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();

@@ -21,6 +21,8 @@ public sealed class Settings
 
     public SignInSettings SignIn { get; set; } = new();
 
+    public ClaimSettings Claims { get; set; } = new();
+
     /// <summary>What platforms, film, boards and minutes cost, by which alternatives are ranked.</summary>
     public UnitCosts Costs { get; set; } = new();
 
@@ -59,6 +61,12 @@ public sealed class SignInSettings
 {
     /// <summary>Tries to sign in a minute, all names together, from one address and on one node: a dock office of many people may share one.</summary>
     public int TriesForOneAddress { get; set; } = 60;
+}
+
+public sealed class ClaimSettings
+{
+    /// <summary>Days besides Saturdays and Sundays that are no business days, as 2027-07-05; deadlines of claims skip them.</summary>
+    public IReadOnlyList<DateOnly> Holidays { get; set; } = [];
 }
 
 /// <summary>A connection string named "Fettle" (ConnectionStrings__Fettle) switches the private server off.</summary>

@@ -2,6 +2,7 @@ using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
+using Fettle.Web.Outcomes;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
 using Microsoft.AspNetCore.Http.Features;
@@ -28,6 +29,8 @@ public static class Setup
     public static IServiceCollection AddBuildSheets(this IServiceCollection services) => services.AddSingleton<BuildSheetDesk>();
 
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
+
+    public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
 

@@ -24,8 +24,8 @@ public sealed record OutcomeRecorded(
     Actor By,
     DateTimeOffset At) : PickupEvent
 {
-    /// <summary>Every unit came whole.</summary>
-    public bool IsClean => Units.All(unit => unit.Kind == OutcomeKind.Clean);
+    /// <summary>Every unit that travelled came whole.</summary>
+    public bool IsClean => Units.All(unit => unit.Kind is OutcomeKind.Clean or OutcomeKind.Stayed);
 }
 
 /// <summary>What became of some units of one line.</summary>
@@ -55,6 +55,9 @@ public enum OutcomeKind
 
     /// <summary>The consignee did not take it.</summary>
     Refused,
+
+    /// <summary>It did not travel: returned, refused by the carrier, or left for another pickup.</summary>
+    Stayed,
 }
 
 public enum DamagePlace
@@ -113,7 +116,7 @@ public static class Outcome
         {
             var told = command.Units.Where(unit => unit.Reference == line.Reference).Sum(unit => (long)unit.Count);
             if (told != line.Quantity)
-                return Decision<PickupEvent>.Refuse(new UnitsUnaccounted(line.Reference, line.Quantity, told));
+                return Decision<PickupEvent>.Refuse(new UnitsUnaccounted(line.Reference, line.Quantity, (int)Math.Min(told, int.MaxValue)));
         }
 
         if (command.Units.FirstOrDefault(unit => state.Declaration.HandlingUnits.All(line => line.Reference != unit.Reference)) is { } stranger)
@@ -165,7 +168,7 @@ public sealed record ImpossibleDeliveryDay : Refusal
     public override Phrase Message => Phrase.Of($"The day of delivery lies between the day of the pickup's submission and today.");
 }
 
-public sealed record UnitsUnaccounted(string Reference, int Declared, long Told) : Refusal
+public sealed record UnitsUnaccounted(string Reference, int Declared, int Told) : Refusal
 {
     public override string Code => "units-unaccounted";
 

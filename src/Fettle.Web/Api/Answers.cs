@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Security;
@@ -35,9 +36,10 @@ public static class Answers
     {
         var status = refusal switch
         {
-            NoSuchHold => StatusCodes.Status404NotFound,
-            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged => StatusCodes.Status409Conflict,
-            NothingDeclared or BuildWouldBeHeld or CatalogueFull => StatusCodes.Status422UnprocessableEntity,
+            NoSuchHold or NoSuchPickup => StatusCodes.Status404NotFound,
+            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged or OutcomeStands => StatusCodes.Status409Conflict,
+            NothingDeclared or BuildWouldBeHeld or CatalogueFull or SupersededWithoutReason or ImpossibleDeliveryDay or UnitsUnaccounted or NoSuchLine
+                or DamageUnclear => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
         var problem = Problems.Of(status, refusal.Code, T("It was not done."), refusal.Message.Say(UnitSystem.Imperial));

@@ -62,6 +62,12 @@ public sealed record History(IReadOnlyList<PlannedPickup> Pickups, IReadOnlyList
     /// <summary>How many pickups of a hundred have one line, two lines, … six.</summary>
     private static readonly (int Lines, double Weight)[] LineCounts = [(1, 30), (2, 30), (3, 20), (4, 10), (5, 6), (6, 4)];
 
+    /// <summary>Share of sound builds made by the newest hand …</summary>
+    private const double ByNewest = 0.25;
+
+    /// <summary>… and of those that are held.</summary>
+    private const double HeldByNewest = 0.6;
+
     /// <summary>A scale does not give the same figure twice: up to this, either way, and half a percent at most.</summary>
     private static readonly Mass Scatter = Mass.FromPounds(6);
 
@@ -193,8 +199,15 @@ public sealed record History(IReadOnlyList<PlannedPickup> Pickups, IReadOnlyList
                 Equipment = lane.Equipment,
                 DriverOnDock = lane.DriverOnDock,
                 Lane = lane.Form,
-                HandlingUnits = [.. builds.Select((build, i) => Line(dice, build, $"A{i + 1}"))],
+                HandlingUnits = [.. builds.Select((build, i) => Line(dice, build, $"A{i + 1}") with { BuiltBy = Builder(build, lane.From, window.Day, i) })],
             };
+        }
+
+        /// <summary>Whoever is new builds as much as the others, and more of what is held. Thrown apart, so that the year's freight does not depend on it.</summary>
+        private string Builder(DemoBuild build, string site, DateOnly day, int line)
+        {
+            var dice = new Dice(shipper.Name, "builder", site, day, line, build.Name);
+            return dice.Share() < (build.IsHeld ? HeldByNewest : ByNewest) ? shipper.Builders[0] : shipper.Builders[dice.Between(1, shipper.Builders.Count - 1)];
         }
 
         private static UnitForm Line(Dice dice, DemoBuild build, string reference) => FormText.Copy(build.Unit) with

@@ -1,9 +1,11 @@
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Declarations;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices;
+using Fettle.Web.Outcomes;
 using Fettle.Web.Parties;
 using Fettle.Web.Pickups;
 using Fettle.Web.Store;
@@ -15,7 +17,7 @@ namespace Fettle.Web.Demo;
 /// Hands a year of pickups in and decides about what was held, by the same steps as people and with the times of then. Cut
 /// off at any point, it goes on where it was: each pickup is one transaction under an id of its own.
 /// </summary>
-public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submission submission, HoldDesk desk, TimeProvider clock, ILogger<HistoryLoader> log)
+public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submission submission, HoldDesk desk, OutcomeDesk outcomes, TimeProvider clock, ILogger<HistoryLoader> log)
 {
     /// <summary>Any number that nobody else in this database locks.</summary>
     private const long LockKey = 0x46_65_74_74_6C_65_02;
@@ -49,8 +51,9 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
     {
         await using var session = store.QuerySession();
         var load = await session.LoadAsync<DemoLoad>(DemoLoad.OnlyId, cancel);
-        var pickups = await session.Query<Pickup>().Select(pickup => pickup.Id).ToListAsync(cancel);
+        var pickups = await session.Query<Pickup>().Where(pickup => pickup.Outcome != null).Select(pickup => pickup.Id).ToListAsync(cancel);
         var undecided = await session.Query<Hold>().Where(hold => hold.IsOpen).Select(hold => hold.Placed.PickupId).ToListAsync(cancel);
+        // What nobody has said how it arrived may not have arrived yet, or the load was cut off before it said so.
         return (load, [.. pickups.Except(undecided)]);
     }
 
@@ -95,6 +98,8 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
         // Refused is what an earlier load has handed in already; what it left undecided is decided here.
         if (planned.Fate == PickupFate.Decided && planned.ExceptionRequest is not null)
             await DecideAsync(planned, cancel);
+        if (planned.Fate == PickupFate.Decided)
+            await DeliverAsync(planned, cancel);
 
         void AndFollowUp(IDocumentSession session, Pickup pickup)
         {
@@ -121,6 +126,29 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
                 planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview)));
             await desk.DecideAsync(hold, command, null, NoticeState.NotSent, cancel);
         }
+    }
+
+    /// <summary>How it arrived, once it has had the time.</summary>
+    private async Task DeliverAsync(PlannedPickup planned, CancellationToken cancel)
+    {
+        Pickup pickup;
+        Dictionary<string, HoldDecision> decided;
+        await using (var session = store.QuerySession())
+        {
+            pickup = (await session.LoadAsync<Pickup>(planned.Id, cancel))!;
+            decided = planned.ExceptionRequest is null
+                ? []
+                : (await session.Query<Hold>().Where(hold => hold.Placed.PickupId == planned.Id && !hold.IsOpen).ToListAsync(cancel)).ToDictionary(hold => hold.Placed.HandlingUnit.Reference, hold => hold.Decided!.Decision);
+        }
+
+        var delivery = Delivery.Of(pickup, decided);
+        if (delivery.RecordedAt > clock.GetUtcNow())
+            return;
+        var by = new Dice("told", planned.Number).One(scenario.ReviewersAt(pickup.Header.TerminalId)).Actor;
+        var command = new RecordOutcome(StableId.From("demo", "outcome", planned.Id), delivery.On, delivery.Units, new(), [], null, null, by, delivery.RecordedAt);
+        var recorded = await outcomes.RecordAsync(pickup, command, NoticeState.NotSent, null, cancel);
+        if (recorded.Refusal is { } refusal and not OutcomeStands)
+            throw new InvalidOperationException($"The demo's outcome of {planned.Number}: {refusal.Message}");
     }
 
     /// <summary>The decisions that fit what stopped it first, or else those that fit anything.</summary>

@@ -165,6 +165,7 @@ public sealed record DemoRules(string Note, IReadOnlyDictionary<string, string> 
 public sealed record DemoTerminal(string Name, string Address, string Email, string TimeZone);
 
 /// <param name="About">What its freight teaches.</param>
+/// <param name="Builders">Who builds its freight, the newest first.</param>
 /// <param name="OpenHolds">Pickups of the last day, each with one line that is held and not decided yet: one a lane, in their order.</param>
 /// <param name="KeepsCatalogue">Its builds that pass, with their cartons and pallets, are in its catalogue.</param>
 /// <param name="Newest">Whether a pickup of the last minutes, whose mail is really sent, is ready or held; null for none.</param>
@@ -173,6 +174,7 @@ public sealed record DemoShipper(
     string About,
     string Email,
     IReadOnlyList<DemoSite> Sites,
+    IReadOnlyList<string> Builders,
     double PickupsPerWeek,
     int OpenHolds,
     DemoStory Story,

@@ -33,6 +33,9 @@ public sealed record Caller(Guid Id, string Name, Rights Rights)
     /// <summary>Held freight at this pickup's terminal, which the caller may decide about.</summary>
     public bool MayDecide(PickupHeader pickup) => Role == Role.TerminalReviewer && MaySee(pickup);
 
+    /// <summary>Freight of the caller's carrier, about whose delivery they have word.</summary>
+    public bool MayRecordOutcome(PickupHeader pickup) => Role is Role.TerminalReviewer or Role.AccountManager && MaySee(pickup);
+
     /// <summary>
     /// A carrier's published rules. Shippers see everybody's, since they choose among carriers; a carrier's people see their own.
     /// </summary>

@@ -1,5 +1,6 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Notices.Letters;
@@ -23,7 +24,22 @@ public sealed class LetterDesk(Settings settings)
             NoticeKind.PickupForShipper => await AboutPickupAsync(notice, session, PickupLetter.ForShipper, cancel),
             NoticeKind.HoldDecidedForShipper => await AboutDecisionAsync(notice, session, cancel),
             NoticeKind.BuildsNoLongerPass => await AboutBuildsAsync(notice, session, cancel),
+            NoticeKind.OutcomeForShipper => await AboutOutcomeAsync(notice, session, OutcomeLetter.Recorded, cancel),
+            NoticeKind.ConcealedDamageDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ReportSoon, cancel),
+            NoticeKind.ClaimDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ClaimSoon, cancel),
         };
+    }
+
+    /// <summary>Whether what it is about has been replaced: then it would only mislead.</summary>
+    public static async Task<bool> IsOvertakenAsync(Notice notice, IQuerySession session, CancellationToken cancel) =>
+        notice.OutcomeId is { } outcome && (await session.LoadAsync<Pickup>(notice.PickupId, cancel))?.Outcome?.OutcomeId != outcome;
+
+    private async Task<Letter> AboutOutcomeAsync(Notice notice, IQuerySession session, Func<Pickup, OutcomeRecorded, PickupNames, Uri, Letter> write, CancellationToken cancel)
+    {
+        // As it was recorded then: a mail is read again as it was sent.
+        var recorded = (await session.Events.FetchStreamAsync(notice.PickupId, token: cancel)).Select(e => e.Data).OfType<OutcomeRecorded>().Single(outcome => outcome.OutcomeId == notice.OutcomeId);
+        var pickup = await session.LoadAsync<Pickup>(notice.PickupId, cancel);
+        return write(pickup!, recorded, await NamesAsync(session, pickup!.Header, cancel), Link($"/pickups/{notice.PickupId}"));
     }
 
     private async Task<Letter> AboutPickupAsync(Notice notice, IQuerySession session, Func<Pickup, PickupNames, Uri, int, Letter> write, CancellationToken cancel)

@@ -20,6 +20,9 @@ public sealed class Notice : IVersioned
     /// <summary>The hold it is about; null for a notice of a whole pickup.</summary>
     public Guid? HoldId { get; set; }
 
+    /// <summary>The outcome it is about: overtaken once another has replaced it. Null for any other notice.</summary>
+    public Guid? OutcomeId { get; set; }
+
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
 
@@ -77,6 +80,9 @@ public enum NoticeKind
     PickupForShipper,
     HoldDecidedForShipper,
     BuildsNoLongerPass,
+    OutcomeForShipper,
+    ConcealedDamageDeadline,
+    ClaimDeadline,
 }
 
 public enum NoticeState
@@ -94,4 +100,7 @@ public enum NoticeState
 
     /// <summary>Belongs to history that was loaded and never was to be sent.</summary>
     NotSent,
+
+    /// <summary>What it was about has been replaced before it was due.</summary>
+    Overtaken,
 }

@@ -32,6 +32,12 @@ public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post
         try
         {
             await using var session = store.QuerySession();
+            if (await LetterDesk.IsOvertakenAsync(notice, session, deadline.Token))
+            {
+                await SettleAsync(notice, null, false, CancellationToken.None, overtaken: true);
+                return;
+            }
+
             var letter = await letters.WriteAsync(notice, session, deadline.Token);
             using var message = Letters.LetterMessage.Build(letter, post.From, new MailboxAddress(notice.ToName, notice.To), notice.MessageId, notice.CreatedAt);
             await post.SendAsync(message, deadline.Token);
@@ -78,15 +84,15 @@ public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post
         }
     }
 
-    private async Task SettleAsync(Notice notice, string? problem, bool forGood, CancellationToken cancel)
+    private async Task SettleAsync(Notice notice, string? problem, bool forGood, CancellationToken cancel, bool overtaken = false)
     {
         await using var session = store.LightweightSession();
         var now = clock.GetUtcNow();
         notice.SendingUntil = null;
         if (problem is null)
         {
-            notice.State = NoticeState.Sent;
-            notice.SentAt = now;
+            notice.State = overtaken ? NoticeState.Overtaken : NoticeState.Sent;
+            notice.SentAt = overtaken ? null : now;
             notice.LastError = null;
         }
         else

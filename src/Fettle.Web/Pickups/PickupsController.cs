@@ -8,6 +8,7 @@ using Fettle.Readiness.RuleSets;
 using Fettle.Web.Api;
 using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
+using Fettle.Web.Outcomes;
 using Fettle.Web.Parties;
 using Fettle.Web.RuleSets;
 using Fettle.Web.Security;
@@ -216,6 +217,7 @@ public sealed record SubmissionJson(string? ExceptionRequest)
 /// <param name="State">"draft", "booked", "held", or "decided" once the terminal has decided about all that was held.</param>
 /// <param name="Findings">About the pickup as a whole.</param>
 /// <param name="Unfinished">While it is a draft: fields that need mending before it can be submitted.</param>
+/// <param name="Outcome">How it was delivered; null while nobody has said.</param>
 public sealed record PickupAnswer(
     Guid Id,
     string Number,
@@ -234,7 +236,8 @@ public sealed record PickupAnswer(
     IReadOnlyList<HoldReference> Holds,
     string? SubmittedBy,
     DateTimeOffset? SubmittedAt,
-    IReadOnlyDictionary<string, string>? Unfinished)
+    IReadOnlyDictionary<string, string>? Unfinished,
+    OutcomeAnswer? Outcome = null)
 {
     public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration, RuleSet rules, UnitCosts costs)
     {
@@ -264,7 +267,7 @@ public sealed record PickupAnswer(
             [.. units],
             [.. holds.OrderBy(hold => hold.Placed.Number, StringComparer.Ordinal).Select(hold => new HoldReference(hold.Id, hold.Placed.Number, hold.Placed.HandlingUnit.Reference, hold.Decided?.Decision.Word() ?? "open"))],
             pickup.SubmittedBy.Name,
-            pickup.SubmittedAt);
+            pickup.SubmittedAt) with { Outcome = pickup.Outcome is { } outcome ? OutcomeAnswer.Of(outcome) : null };
     }
 
     private static PickupAnswer Of(

@@ -69,7 +69,7 @@ public class BruteForceTests
         (AlternativeCost Cost, string Key)? cheapest = null;
         foreach (var deck in space.Decks())
         foreach (var perLayer in space.PerLayers(deck))
-        foreach (var platforms in Enumerable.Range(1, 4 * unit.Quantity).Select(n => (int?)n).Prepend(null))
+        foreach (var platforms in Enumerable.Range(1, MostPlatforms(perLayer)).Select(n => (int?)n).Prepend(null))
         foreach (var stack in space.Stacks())
         foreach (var stackable in space.Stackables())
             Try(new Build(perLayer, platforms, stack, stackable, deck));
@@ -78,6 +78,9 @@ public class BruteForceTests
         if (before.Has(FindingCodes.FewLightCartons))
             Try(Build.AsDeclared with { Loose = true });
         return cheapest;
+
+        // More of them than declared only where a finding calls for fewer layers.
+        int MostPlatforms(int? perLayer) => space.Platforms(perLayer ?? ((CartonContents)unit.Contents).PerLayer).Any(n => n > unit.Quantity) ? 4 * unit.Quantity : unit.Quantity;
 
         void Try(Build build)
         {

@@ -30,6 +30,7 @@ public class OutcomeTests
     {
         var refused = Outcome.Decide(Submitted, Record(new UnitOutcome("A1", count, OutcomeKind.Clean), new UnitOutcome("A1", 0, OutcomeKind.Short)));
         Assert.Equal(new UnitsUnaccounted("A1", 4, count), refused.Refusal);
+        Assert.StartsWith("A1 has 4 units, and you account for ", refused.Refusal!.Message.ToString(), StringComparison.Ordinal);
         Assert.Empty(refused.Events);
     }
 

@@ -80,7 +80,7 @@ public sealed class OpenApiTests(SharedPortal shared)
             .Where(operation => operation.Operation["parameters"]?.AsArray().Any(parameter => parameter!.At("name") == "Idempotency-Key" && parameter!.At("in") == "header") == true)
             .Select(operation => operation.Name).Order(StringComparer.Ordinal);
 
-        Assert.Equal(["POST /api/v1/catalogue/builds", "POST /api/v1/catalogue/cartons", "POST /api/v1/catalogue/platforms", "POST /api/v1/holds/{id}/decisions", "POST /api/v1/pickups", "POST /api/v1/pickups/{id}/submission"], with);
+        Assert.Equal(["POST /api/v1/catalogue/builds", "POST /api/v1/catalogue/cartons", "POST /api/v1/catalogue/platforms", "POST /api/v1/holds/{id}/decisions", "POST /api/v1/pickups", "POST /api/v1/pickups/{id}/outcome", "POST /api/v1/pickups/{id}/submission"], with);
     }
 
     [Fact]

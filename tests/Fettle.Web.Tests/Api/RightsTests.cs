@@ -38,6 +38,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/pickups/{id:guid}               401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/submission    401   201 403 403 403   404 403 403 403
         GET  /api/v1/pickups/{id:guid}/build-sheets.pdf 401 200 200 200 200  404 404 404 200
+        POST /api/v1/pickups/{id:guid}/outcome       401   403 400 400 403   404 404 404 403
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
@@ -65,6 +66,8 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups/{id:guid}/floor-plan           302   200 200 200 200   404 404 404 200
         POST /pickups/{id:guid}                      401   200 403 403 403   404 403 403 403
         POST /pickups/{id:guid}/check                401   200 403 403 403   404 403 403 403
+        GET  /pickups/{id:guid}/outcome              302   404 200 200 404   404 404 404 404
+        POST /pickups/{id:guid}/outcome              401   404 400 400 404   404 404 404 404
         GET  /pickups/{id:guid}/lines/{line:int}/build-sheet      302 200 200 200 200  404 404 404 200
         GET  /pickups/{id:guid}/lines/{line:int}/build-sheet.pdf  302 200 200 200 200  404 404 404 200
         GET  /pickups/{id:guid}/build-sheets.pdf     302   200 200 200 200   404 404 404 200
@@ -329,7 +332,7 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         "/api/v1/pickups/{id:guid}/submission" => ToSubmit,
         "/api/v1/holds/{id:guid}/decisions" => ToDecide.Api,
         "/holds/{id:guid}" when row.Method == "POST" => ToDecide.Page,
-        var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" => Draft,
+        var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" && !path.EndsWith("/outcome", StringComparison.Ordinal) => Draft,
         var path when path.StartsWith("/accounts/views/", StringComparison.Ordinal) => View,
         var path when path.Contains("/accounts/", StringComparison.Ordinal) => Shipper,
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,

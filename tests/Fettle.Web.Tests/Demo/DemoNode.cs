@@ -39,6 +39,8 @@ internal sealed class DemoNode : IAsyncDisposable
             .AddPickups()
             .AddRuleSets()
             .AddHolds()
+            .AddOutcomes()
+            .AddSingleton(new Settings())
             .AddPeople()
             .AddSingleton(scenario)
             .AddSingleton(settings ?? new DemoSettings())

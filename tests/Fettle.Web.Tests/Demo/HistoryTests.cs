@@ -80,7 +80,7 @@ public sealed class HistoryTests
                 var days = (TimeZoneInfo.ConvertTime(header.Window.From, zone).Date - TimeZoneInfo.ConvertTime(now, zone).Date).Days;
                 Assert.InRange(days, 0, 1);
                 Assert.True(header.Window.To > now.AddHours(1));
-                Assert.Single(pickup.Form.HandlingUnits, line => pickup.Shipper.Builds.Any(build => build.IsHeld && Told(build.Unit with { Reference = line.Reference, Quantity = line.Quantity, GrossWeight = line.GrossWeight }) == Told(line)));
+                Assert.Single(pickup.Form.HandlingUnits, line => pickup.Shipper.Builds.Any(build => build.IsHeld && Told(build.Unit with { Reference = line.Reference, Quantity = line.Quantity, GrossWeight = line.GrossWeight, BuiltBy = line.BuiltBy }) == Told(line)));
             }
         },
         iter: 40,

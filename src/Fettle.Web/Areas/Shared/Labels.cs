@@ -46,6 +46,9 @@ public static class Labels
         NoticeKind.PickupForShipper => T("Pickup submitted"),
         NoticeKind.HoldDecidedForShipper => T("Hold decided"),
         NoticeKind.BuildsNoLongerPass => T("Builds no longer pass"),
+        NoticeKind.OutcomeForShipper => T("Outcome at delivery"),
+        NoticeKind.ConcealedDamageDeadline => T("Concealed damage: report soon"),
+        NoticeKind.ClaimDeadline => T("Claim: file soon"),
     };
 
     public static string Label(this NoticeState state) => state switch
@@ -55,6 +58,7 @@ public static class Labels
         NoticeState.Sent => T("Sent"),
         NoticeState.Failed => T("Failed"),
         NoticeState.NotSent => T("Loaded history, not sent"),
+        NoticeState.Overtaken => T("Overtaken, not sent"),
     };
 
     /// <summary>The tone of the badge that shows it.</summary>
@@ -62,7 +66,7 @@ public static class Labels
     {
         NoticeState.Sent => "ready",
         NoticeState.Failed => "hold",
-        NoticeState.Due or NoticeState.Sending or NoticeState.NotSent => "cautions",
+        NoticeState.Due or NoticeState.Sending or NoticeState.NotSent or NoticeState.Overtaken => "cautions",
     };
 }
 

@@ -101,6 +101,7 @@ public static class ScoreWords
             OutcomeKind.Short => T("{0} short", kind.Sum(part => part.Count)),
             OutcomeKind.Damaged => T("{0} damaged", kind.Sum(part => part.Count)),
             OutcomeKind.Refused => T("{0} refused", kind.Sum(part => part.Count)),
+            OutcomeKind.Stayed => T("{0} did not travel", kind.Sum(part => part.Count)),
         }));
 
     private static string Month(DateOnly day) => day.ToString("MMMM yyyy", Language.Current.Calendar);

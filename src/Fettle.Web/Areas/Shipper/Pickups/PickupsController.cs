@@ -108,7 +108,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
                 return NotFound();
             var holds = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == id).ToListAsync(cancel);
             var notices = await NoticeList.VisibleTo(session.Query<Notice>(), Caller).Where(notice => notice.PickupId == id).OrderBy(notice => notice.CreatedAt).ToListAsync(cancel);
-            return View(new PickupPage(pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), holds, notices, Caller.Role == Role.ShipperClerk));
+            return View(new PickupPage(pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), holds, notices, Caller.Role == Role.ShipperClerk, Caller.MayRecordOutcome(pickup.Header)));
         }
 
         if (await DraftAsync(session, id, cancel) is not { } draft)
@@ -396,4 +396,4 @@ public sealed record PickupListPage(IReadOnlyList<Draft> Drafts, IReadOnlyList<P
 
 public sealed record PickupRow(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds);
 
-public sealed record PickupPage(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds, IReadOnlyList<Notice> Notices, bool MayDeclare);
+public sealed record PickupPage(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds, IReadOnlyList<Notice> Notices, bool MayDeclare, bool MayRecordOutcome);

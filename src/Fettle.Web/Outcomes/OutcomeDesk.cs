@@ -1,0 +1,100 @@
+using Fettle.Readiness;
+using Fettle.Readiness.Outcomes;
+using Fettle.Readiness.Pickups;
+using Fettle.Web.Identity;
+using Fettle.Web.Jobs;
+using Fettle.Web.Notices;
+using Fettle.Web.Parties;
+using Fettle.Web.RuleSets;
+using Fettle.Web.Store;
+using Marten;
+
+namespace Fettle.Web.Outcomes;
+
+/// <summary>Records how freight was delivered. What the shipper is told, now and before a deadline, is saved with it.</summary>
+public sealed class OutcomeDesk(IDocumentStore store, CarrierRuleBook rules, Settings settings, DueWork due)
+{
+    /// <summary>The shipper is reminded so long before the last day for a claim …</summary>
+    private static readonly TimeSpan BeforeClaim = TimeSpan.FromDays(30);
+
+    /// <summary>… and so long before the last day to report concealed damage.</summary>
+    private static readonly TimeSpan BeforeReport = TimeSpan.FromDays(2);
+
+    /// <param name="command">Its terms and holidays are filled in here: the carrier's rules on that day, and the settings'.</param>
+    public async Task<Decision<PickupEvent>> RecordAsync(Pickup pickup, RecordOutcome command, NoticeState notices, Action<IDocumentSession, OutcomeRecorded>? alongside, CancellationToken cancel)
+    {
+        command = command with
+        {
+            Terms = (await rules.InForceAsync(pickup.Header.CarrierId, command.At, cancel)).Claims,
+            Holidays = [.. settings.Claims.Holidays],
+        };
+        Shipper? shipper;
+        string? language;
+        await using (var session = store.QuerySession())
+        {
+            shipper = await session.LoadAsync<Shipper>(pickup.Header.ShipperId, cancel);
+            language = (await session.LoadAsync<User>(pickup.SubmittedBy.Id, cancel))?.Language;
+        }
+
+        Notice[] owed = [];
+        var decision = await store.DecideAsync<Pickup, PickupEvent>(
+            pickup.Id,
+            state => Outcome.Decide(state, command),
+            (session, events) =>
+            {
+                var recorded = events.OfType<OutcomeRecorded>().Single();
+                owed = [.. Owed(pickup.Header, recorded, shipper!, language, notices)];
+                session.Insert(owed);
+                alongside?.Invoke(session, recorded);
+            },
+            cancel);
+        if (decision.Refusal is null && notices == NoticeState.Due)
+        {
+            foreach (var notice in owed.Where(notice => notice.DueAt <= command.At))
+                due.Notice(notice.Id);
+        }
+
+        return decision;
+    }
+
+    /// <summary>Nothing for freight that came whole, unless a shipper was told otherwise before.</summary>
+    private static IEnumerable<Notice> Owed(PickupHeader pickup, OutcomeRecorded recorded, Shipper shipper, string? language, NoticeState state)
+    {
+        if (recorded.IsClean && recorded.Supersedes is null)
+            yield break;
+        yield return Of(NoticeKind.OutcomeForShipper, recorded.At);
+        if (recorded.IsClean)
+            yield break;
+        var zone = TimeZoneInfo.FindSystemTimeZoneById(pickup.Window.TimeZone);
+        if (recorded.Units.Any(unit => unit.Concealed) && Before(recorded.Deadlines.ConcealedDamageBy, BeforeReport) is var report && report > recorded.At)
+            yield return Of(NoticeKind.ConcealedDamageDeadline, report);
+        if (Before(recorded.Deadlines.ClaimBy, BeforeClaim) is var claim && claim > recorded.At)
+            yield return Of(NoticeKind.ClaimDeadline, claim);
+
+        // On the morning of that day, where the shipper is.
+        DateTimeOffset Before(DateOnly day, TimeSpan span)
+        {
+            var morning = day.AddDays(-span.Days).ToDateTime(new TimeOnly(8, 0));
+            return new DateTimeOffset(morning, zone.GetUtcOffset(morning)).ToUniversalTime();
+        }
+
+        Notice Of(NoticeKind kind, DateTimeOffset dueAt) => new()
+        {
+            Id = StableId.From("notice", kind, recorded.OutcomeId),
+            Kind = kind,
+            PickupId = recorded.PickupId,
+            OutcomeId = recorded.OutcomeId,
+            About = pickup.Number,
+            To = shipper.Email,
+            ToName = shipper.Name,
+            Language = language,
+            ShipperId = pickup.ShipperId,
+            SiteId = pickup.SiteId,
+            CarrierId = pickup.CarrierId,
+            TerminalId = pickup.TerminalId,
+            CreatedAt = recorded.At,
+            DueAt = dueAt,
+            State = state,
+        };
+    }
+}
