@@ -56,7 +56,7 @@ internal static class EvidenceSummary
         foreach (var inspection in freight.Inspections)
         {
             pages.Heading(T("Inspected by {0}, {1}", inspection.Recorded.By.Name, freight.When(inspection.Recorded.At)));
-            pages.Text(T("{0}: {1} findings, {2} photos. {3}", inspection.Recorded.Reference, inspection.Recorded.Findings.Count, inspection.Photos.Count, inspection.Recorded.Note ?? ""));
+            pages.Text(T("{0}: findings {1}, photos {2}. {3}", inspection.Recorded.Reference, inspection.Recorded.Findings.Count, inspection.Photos.Count, inspection.Recorded.Note ?? ""));
         }
 
         pages.Heading(T("Records, in the order in which they were chained"));
