@@ -74,7 +74,7 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await reviewer.GotoAsync("/holds");
         await PictureAsync(reviewer, "holds");
         await reviewer.GetByRole(AriaRole.Link, new() { Name = $"{held}/A1" }).ClickAsync();
-        await Expect(reviewer.GetByText("The consignee's line stops tonight without it.")).ToBeVisibleAsync();
+        await Expect(reviewer.GetByText("The consignee's line stops tonight without it.").First).ToBeVisibleAsync();
         await PictureAsync(reviewer, "hold");
         await reviewer.GetByLabel("Release as an exception").CheckAsync();
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
