@@ -563,6 +563,20 @@ CREATE INDEX mt_doc_dockpickup_idx_window_from ON fettle.mt_doc_dockpickup USING
 CREATE INDEX mt_doc_dockpickup_idx_window_to ON fettle.mt_doc_dockpickup USING btree (window_to);
 
 CREATE INDEX mt_doc_dockpickup_idx_since ON fettle.mt_doc_dockpickup USING btree (since);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_dockvisit (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_dotnet_type      varchar                     NULL,
+    mt_version          bigint                      NOT NULL DEFAULT 0,
+    askedshipper_id     uuid                        NULL,
+    askedterminal_id    uuid                        NULL,
+CONSTRAINT pkey_mt_doc_dockvisit_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_dockvisit_idx_askedshipper_id ON fettle.mt_doc_dockvisit USING btree (askedshipper_id);
+
+CREATE INDEX mt_doc_dockvisit_idx_askedterminal_id ON fettle.mt_doc_dockvisit USING btree (askedterminal_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_draft (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

@@ -46,6 +46,7 @@ builder.Services.AddPapers();
 builder.Services.AddInspections();
 builder.Services.AddOutcomes();
 builder.Services.AddEvidence();
+builder.Services.AddDockVisits();
 builder.Services.AddNotices(database.DataFolder);
 builder.Services.AddPeople();
 builder.Services.AddPages(settings);

@@ -1,6 +1,7 @@
 using Fettle.Web.Boards;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
+using Fettle.Web.DockVisits;
 using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
 using Fettle.Web.Inspections;
@@ -33,6 +34,8 @@ public static class Setup
     public static IServiceCollection AddBuildSheets(this IServiceCollection services) => services.AddSingleton<BuildSheetDesk>();
 
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
+
+    public static IServiceCollection AddDockVisits(this IServiceCollection services) => services.AddSingleton<DockVisitDesk>();
 
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>().AddSingleton<BoardDesk>();
 

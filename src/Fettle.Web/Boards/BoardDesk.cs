@@ -29,15 +29,26 @@ public sealed class BoardDesk(IDocumentStore store, TimeProvider clock)
         // Somebody else may have emptied the last page.
         var pages = Math.Max(1, (counts[filter.Column] + BoardFilter.PageSize - 1) / BoardFilter.PageSize);
         filter = filter with { Page = Math.Min(filter.Page, pages) };
-        var shippers = await session.Query<Shipper>().OrderBy(shipper => shipper.Name).ToListAsync(cancel);
         return new(
             filter,
             counts,
             pages,
             IsOfHolds(filter.Column) ? await BoardList.PageAsync(BoardList.Held(session, caller, filter, filter.Column, now), filter.Page, cancel) : [],
             IsOfHolds(filter.Column) ? [] : await BoardList.PageAsync(BoardList.Pickups(session, caller, filter, filter.Column, now, today), filter.Page, cancel),
-            shippers.ToDictionary(shipper => shipper.Id, shipper => shipper.Name),
+            await ShippersAsync(session, caller, filter, now, today, cancel),
             now);
+    }
+
+    /// <summary>The shippers of what is on the board, by name: whom else the portal knows is no business of this terminal.</summary>
+    private static async Task<IReadOnlyList<(Guid Id, string Name)>> ShippersAsync(
+        IQuerySession session, Caller caller, BoardFilter filter, DateTimeOffset now, (DateTimeOffset From, DateTimeOffset To) today, CancellationToken cancel)
+    {
+        var all = new BoardFilter(filter.Column, null, null, null, null, 1);
+        var ids = new HashSet<Guid>(await BoardList.Held(session, caller, all, BoardColumn.Held, now).Select(unit => unit.ShipperId).Distinct().ToListAsync(cancel));
+        ids.UnionWith(await BoardList.Pickups(session, caller, all, BoardColumn.Expected, now, today).Select(pickup => pickup.ShipperId).Distinct().ToListAsync(cancel));
+        ids.UnionWith(await BoardList.Pickups(session, caller, all, BoardColumn.Floor, now, today).Select(pickup => pickup.ShipperId).Distinct().ToListAsync(cancel));
+        var shippers = await session.LoadManyAsync<Shipper>(cancel, [.. ids]);
+        return [.. shippers.OrderBy(shipper => shipper.Name, StringComparer.CurrentCulture).Select(shipper => (shipper.Id, shipper.Name))];
     }
 
     /// <summary>Somebody saw the freight come in. Pressed twice it is noted once.</summary>
@@ -62,12 +73,15 @@ public sealed class BoardDesk(IDocumentStore store, TimeProvider clock)
 
 /// <param name="Filter">As it was applied: the page is one that there is.</param>
 /// <param name="Counts">Of every column under the same filter.</param>
-/// <param name="Shippers">Names by id.</param>
+/// <param name="Shippers">Those whose freight is on the board in any column, by name.</param>
 public sealed record BoardView(
     BoardFilter Filter,
     IReadOnlyDictionary<BoardColumn, int> Counts,
     int Pages,
     IReadOnlyList<HeldUnit> Held,
     IReadOnlyList<DockPickup> Pickups,
-    IReadOnlyDictionary<Guid, string> Shippers,
-    DateTimeOffset Now);
+    IReadOnlyList<(Guid Id, string Name)> Shippers,
+    DateTimeOffset Now)
+{
+    public string? ShipperOf(Guid id) => Shippers.FirstOrDefault(shipper => shipper.Id == id).Name;
+}

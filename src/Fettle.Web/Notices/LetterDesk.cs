@@ -1,4 +1,5 @@
 using Fettle.Engineering.Units;
+using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
@@ -37,7 +38,21 @@ public sealed class LetterDesk(Settings settings)
             NoticeKind.OutcomeForShipper => await AboutOutcomeAsync(notice, session, OutcomeLetter.Recorded, cancel),
             NoticeKind.ConcealedDamageDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ReportSoon, cancel),
             NoticeKind.ClaimDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ClaimSoon, cancel),
+            NoticeKind.DockVisitAsked or NoticeKind.DockVisitPlanned or NoticeKind.DockVisitCalledOff or NoticeKind.DockVisitConcluded => await AboutVisitAsync(notice, session, cancel),
         };
+
+    /// <summary>The visit as it stood then.</summary>
+    private async Task<Letter> AboutVisitAsync(Notice notice, IQuerySession session, CancellationToken cancel)
+    {
+        var events = await session.Events.FetchStreamAsync(notice.VisitId!.Value, token: cancel);
+        var visit = events.Take(notice.VisitRevision!.Value).Select(e => e.Data).OfType<DockVisitEvent>().Aggregate(default(DockVisit), DockVisit.Evolve)!;
+        var asked = visit.Asked;
+        var shipper = await session.LoadAsync<Shipper>(asked.ShipperId, cancel);
+        var carrier = await session.LoadAsync<Carrier>(asked.CarrierId, cancel);
+        var site = shipper!.Sites.Single(site => site.Id == asked.SiteId);
+        var names = new PickupNames(shipper.Name, site.Name, site.Address, carrier!.Name, carrier.Terminals.Single(terminal => terminal.Id == asked.TerminalId).Name);
+        return DockVisitLetter.Write(notice.Kind, visit, names, site.TimeZone, Link($"/dock-visits/{visit.Id}"));
+    }
 
     /// <summary>Whether what it is about has been replaced: then it would only mislead.</summary>
     public static async Task<bool> IsOvertakenAsync(Notice notice, IQuerySession session, CancellationToken cancel) =>

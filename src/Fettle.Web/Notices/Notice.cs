@@ -27,6 +27,11 @@ public sealed class Notice : IVersioned
     /// <summary>The outcome it is about: overtaken once another has replaced it. Null for any other notice.</summary>
     public Guid? OutcomeId { get; set; }
 
+    /// <summary>The dock visit it is about, and as what it stood then; null for any other notice.</summary>
+    public Guid? VisitId { get; set; }
+
+    public int? VisitRevision { get; set; }
+
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
 
@@ -101,6 +106,10 @@ public enum NoticeKind
     OutcomeForShipper,
     ConcealedDamageDeadline,
     ClaimDeadline,
+    DockVisitAsked,
+    DockVisitPlanned,
+    DockVisitCalledOff,
+    DockVisitConcluded,
 }
 
 public enum NoticeState

@@ -5,6 +5,7 @@ using Fettle.Web.Boards;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
+using Fettle.Web.DockVisits;
 using Fettle.Web.Evidence;
 using Fettle.Web.HandlingUnits;
 using Fettle.Web.Holds;
@@ -60,6 +61,7 @@ public static class StoreSetup
         EvidenceChain.Configure(options);
         RuleSetStorage.Configure(options);
         CatalogueEntry.Configure(options);
+        DockVisitStorage.Configure(options);
         Notice.Configure(options);
         DemoLoad.Configure(options);
         RememberedAnswer.Configure(options);

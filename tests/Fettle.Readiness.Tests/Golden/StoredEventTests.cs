@@ -5,6 +5,7 @@ using Fettle.Engineering.Cartons;
 using Fettle.Engineering.Identification;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
+using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Holds;
@@ -50,6 +51,17 @@ public class StoredEventTests
         "Counted again.",
         Evening.Reviewer,
         Evening.At.AddDays(3)));
+
+    [Fact]
+    public void A_dock_visit_is_stored_as_pinned()
+    {
+        IsPinned(new DockVisitAsked(VisitId, "V-4K7Q2M", Evening.Header.ShipperId, Evening.Header.SiteId, Evening.Header.CarrierId, Evening.Header.TerminalId, "Does this travel?", [new(VisitId, "Tins, four high", Cartons)], "Mornings", Evening.Clerk, Evening.At));
+        IsPinned(new DockVisitPlanned(VisitId, Evening.At.AddDays(2), Evening.At.AddDays(2).AddHours(1), "Sam Marsh", "Have the scale ready.", Evening.Reviewer, Evening.At.AddHours(1)));
+        IsPinned(new DockVisitCalledOff(VisitId, "Nobody free.", Evening.Reviewer, Evening.At.AddHours(2)));
+        IsPinned(new DockVisitConcluded(VisitId, "Four high travels, five do not.", [new(VisitId, "Tins, four high", Approved: true, "Seen and shaken.")], [new(HoldId, "ab12")], Evening.Reviewer, Evening.At.AddDays(2)));
+    }
+
+    private static readonly Guid VisitId = new("0198a1c0-0000-7000-8000-0000000000b1");
 
     [Fact]
     public void A_placed_hold_is_stored_as_pinned() => IsPinned(Placed);

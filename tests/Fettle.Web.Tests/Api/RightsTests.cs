@@ -9,6 +9,7 @@ using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 using Fettle.Testing;
+using Fettle.Web.DockVisits;
 using Fettle.Web.Identity;
 using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
@@ -105,6 +106,13 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /holds                                  302   200 200 200 200   -
         GET  /holds/{id:guid}                        302   200 200 200 200   404 404 404 200
         POST /holds/{id:guid}                        401   403 302 403 403   403 404 403 403
+        GET  /dock-visits                            302   200 200 200 200   -
+        GET  /dock-visits/ask                        302   200 403 403 403   -
+        POST /dock-visits/ask                        401   400 403 403 403   -
+        GET  /dock-visits/{id:guid}                  302   200 200 200 200   404 404 404 200
+        POST /dock-visits/{id:guid}/plan             401   403 422 403 403   403 404 403 403
+        POST /dock-visits/{id:guid}/call-off         401   422 422 404 404   404 404 404 404
+        POST /dock-visits/{id:guid}/conclusion       401   403 422 403 403   403 404 403 403
         POST /holds/{id:guid}/messages               401   302 302 403 403   404 404 403 403
         POST /holds/{id:guid}/offers                 401   403 302 403 403   403 404 403 403
         POST /holds/{id:guid}/offers/{offer:guid}/withdrawal 401 403 409 403 403 403 404 403 403
@@ -355,7 +363,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 
 /// <summary>What a row's ids are taken from.</summary>
 /// <param name="ToDecide">Further holds, one for the API and one for the page: a decision is made once.</param>
-public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build, Guid Inspection, Guid Photo)
+public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build, Guid Inspection, Guid Photo, Guid Visit)
 {
     public string Fill(RightsTests.Row row) => (row.Path == "/inspections/new" ? $"/inspections/new?pickup={Pickup}&line=B1" : row.Path == "/api/v1/handling-units" ? $"/api/v1/handling-units?sscc={Number}" : row.Path)
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
@@ -379,6 +387,7 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         var path when path.Contains("/holds/", StringComparison.Ordinal) => Hold,
         var path when path.Contains("/messages/", StringComparison.Ordinal) => Notice,
         var path when path.Contains("/previews/", StringComparison.Ordinal) => Preview,
+        var path when path.Contains("/dock-visits/", StringComparison.Ordinal) => Visit,
         var path when path.Contains("/catalogue/", StringComparison.Ordinal) => Build,
         var path when path.Contains("/people/", StringComparison.Ordinal) => Person,
         _ => Key,
@@ -575,7 +584,18 @@ public sealed class World : IAsyncLifetime
             previews[carrier],
             Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!),
             inspection!.Id,
-            inspection.Photos[0].PhotoId);
+            inspection.Photos[0].PhotoId,
+            await AskAsync(hold.Placed.Pickup));
+    }
+
+    /// <summary>A dock visit that is asked for.</summary>
+    private async Task<Guid> AskAsync(Readiness.Pickups.PickupHeader freight)
+    {
+        var id = Guid.CreateVersion7();
+        var asked = await Portal.Services.GetRequiredService<DockVisitDesk>().AskAsync(
+            new(id, $"V-{id:N}", freight.ShipperId, freight.SiteId, freight.CarrierId, freight.TerminalId, "Does it travel?", [], null, Tester, DateTimeOffset.UtcNow), CancellationToken.None);
+        Assert.Null(asked.Refusal);
+        return id;
     }
 
     /// <summary>A version, a draft of the next, and a preview of it.</summary>

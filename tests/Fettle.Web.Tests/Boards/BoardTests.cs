@@ -63,6 +63,24 @@ public sealed class BoardTests(SharedPortal shared)
     }
 
     [Fact]
+    public async Task The_filter_offers_the_shippers_whose_freight_is_on_the_board_and_no_others()
+    {
+        var hold = (await shared.HeldAsync())[0];
+        var portal = await shared.PortalAsync();
+        var stranger = portal.Parties.Shipper with { Id = Guid.CreateVersion7(), Name = "Tallow Lane Candles" };
+        await using (var session = portal.Store.LightweightSession())
+        {
+            session.Store(stranger);
+            await session.SaveChangesAsync();
+        }
+
+        var offered = (await (await (await shared.PersonAsync("rita")).GetAsync("/board?column=expected")).PageAsync()).QuerySelectorAll("#b-shipper option").Select(option => option.GetAttribute("value")).ToArray();
+
+        Assert.Contains(hold.Placed.Pickup.ShipperId.ToString(), offered);
+        Assert.DoesNotContain(stranger.Id.ToString(), offered);
+    }
+
+    [Fact]
     public async Task What_is_expected_today_is_on_the_floor_once_somebody_pressed_that_it_is_here()
     {
         var id = await TodayAsync();

@@ -53,6 +53,10 @@ public static class Labels
         NoticeKind.OutcomeForShipper => T("Outcome at delivery"),
         NoticeKind.ConcealedDamageDeadline => T("Concealed damage: report soon"),
         NoticeKind.ClaimDeadline => T("Claim: file soon"),
+        NoticeKind.DockVisitAsked => T("Dock visit asked for"),
+        NoticeKind.DockVisitPlanned => T("Dock visit planned"),
+        NoticeKind.DockVisitCalledOff => T("Dock visit called off"),
+        NoticeKind.DockVisitConcluded => T("Dock visit: what was agreed"),
     };
 
     public static string Label(this NoticeState state) => state switch

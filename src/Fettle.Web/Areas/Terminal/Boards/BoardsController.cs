@@ -124,6 +124,24 @@ public static class BoardWords
         BoardColumn.Overdue => T("Nothing is overdue."),
     };
 
+    /// <summary>The first reasons, and how many more: a row is read at a glance, the hold says the rest.</summary>
+    public static string Why(IReadOnlyList<string> codes)
+    {
+        const int Shown = 3;
+        var first = string.Join(", ", codes.Take(Shown).Select(code => T(FindingCodes.Title(code))));
+        return codes.Count > Shown ? T("{0} and {1} more", first, codes.Count - Shown) : first;
+    }
+
+    /// <summary>"16:00", with the day when that is another: a board is read today, at one place.</summary>
+    public static string When(DateTimeOffset moment, string timeZone, DateTimeOffset now)
+    {
+        var zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
+        var local = TimeZoneInfo.ConvertTime(moment, zone);
+        var days = (local.Date - TimeZoneInfo.ConvertTime(now, zone).Date).TotalDays;
+        var clock = local.ToString("HH:mm", Language.Current.Calendar);
+        return days == 0 ? clock : Math.Abs(days) < 6 ? $"{local.ToString("ddd", Language.Current.Calendar)} {clock}" : $"{local.ToString("d MMM", Language.Current.Calendar)} {clock}";
+    }
+
     /// <summary>"3 h", "2 days": how long it has waited.</summary>
     public static string Age(TimeSpan age) => age < TimeSpan.FromHours(1) ? T("{0} min", Math.Max(0, (int)age.TotalMinutes))
         : age < TimeSpan.FromDays(2) ? T("{0} h", (int)age.TotalHours)

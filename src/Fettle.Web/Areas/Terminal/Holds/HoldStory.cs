@@ -67,8 +67,16 @@ public static class HoldStory
             corrected.At,
             null,
             [(T("The check says"), corrected.Verdict.Label()), (T("Judged by"), corrected.RuleSet.Say())],
-            [.. changes.Select(change => (EditorFields.NameOf(change.Field, form), change.Saved, change.Yours))]);
+            [.. changes.Select(change => (EditorFields.NameOf(change.Field, form), YesOrNo(change.Saved), YesOrNo(change.Yours)))]);
     }
+
+    /// <summary>A box that is ticked or not, in words.</summary>
+    private static string YesOrNo(string value) => value switch
+    {
+        "true" => T("Yes"),
+        "false" => T("No"),
+        _ => value,
+    };
 
     private static PickupForm AsForm(HandlingUnit unit, UnitSystem units) => new() { HandlingUnits = [Writing.Form(unit, units)] };
 }
