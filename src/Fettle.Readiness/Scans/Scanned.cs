@@ -1,14 +1,18 @@
 using System.Globalization;
-using System.Text.RegularExpressions;
 using Fettle.Engineering.Identification;
 
 namespace Fettle.Readiness.Scans;
 
 /// <summary>What a scanner, a camera or a hand gave, and what it can mean.</summary>
-public abstract partial record Scanned
+public abstract record Scanned
 {
     private const int LongestText = 60;
     private const int SsccDigits = 18;
+    private const int NumberSigns = 6;
+    private const int MostAfterNumber = 41;
+
+    /// <summary>What a pickup's number is made of: no sign that looks like another.</summary>
+    private static readonly System.Buffers.SearchValues<char> Signs = System.Buffers.SearchValues.Create("23456789ABCDEFGHJKMNPQRSTVWXYZabcdefghjkmnpqrstvwxyz");
 
     /// <summary>
     /// Reads an SSCC with or without "(00)", a scanner's "]C1" or bare 00 before it and other data after it, a pickup's
@@ -18,8 +22,8 @@ public abstract partial record Scanned
     {
         var read = (text ?? "").Trim().Trim(ElementString.Separator).Trim();
         // A symbology identifier: "]C1" is GS1-128, "]C0" Code 128, "]Q3" and "]d2" the square codes.
-        if (Symbology().Match(read) is { Success: true } prefix)
-            read = read[prefix.Length..].TrimStart(ElementString.Separator);
+        if (read is [']', var kind, var modifier, ..] && char.IsAsciiLetter(kind) && char.IsAsciiLetterOrDigit(modifier))
+            read = read[3..].TrimStart(ElementString.Separator);
         if (read.Length == 0)
             return new NothingScanned();
 
@@ -38,14 +42,8 @@ public abstract partial record Scanned
                 return new WrongLength(digits);
         }
 
-        if (PickupNumber().Match(read) is { Success: true } pickup)
-            return new ScannedPickup("P-" + pickup.Groups[1].Value.ToUpperInvariant());
-        if (UnitNumber().Match(read) is { Success: true } unit)
-        {
-            var number = "P-" + unit.Groups[1].Value.ToUpperInvariant();
-            return new ScannedNumber(number, number + unit.Groups[2].Value + unit.Groups[3].Value);
-        }
-
+        if (Number(read) is var (number, rest) && (rest.Length == 0 || (rest[0] is '/' or '#' && rest.Length is > 1 and <= MostAfterNumber)))
+            return rest.Length == 0 ? new ScannedPickup(number) : new ScannedNumber(number, number + rest);
         return new ScannedWords(read.Length > LongestText ? read[..LongestText] : read);
     }
 
@@ -58,14 +56,16 @@ public abstract partial record Scanned
 
     private static string Compact(string text) => text.Replace(" ", "", StringComparison.Ordinal);
 
-    [GeneratedRegex("^][A-Za-z][0-9A-Za-z]")]
-    private static partial Regex Symbology();
-
-    [GeneratedRegex("^P-?([2-9A-HJKMNP-Z]{6})$", RegexOptions.IgnoreCase)]
-    private static partial Regex PickupNumber();
-
-    [GeneratedRegex("^P-?([2-9A-HJKMNP-Z]{6})([/#])(.{1,40})$", RegexOptions.IgnoreCase)]
-    private static partial Regex UnitNumber();
+    /// <summary>A pickup's number at the beginning, with or without its dash and in any case, and what comes after it.</summary>
+    private static (string Number, string After)? Number(string text)
+    {
+        if (text.Length == 0 || text[0] is not ('P' or 'p'))
+            return null;
+        var signs = text.AsSpan(text.Length > 1 && text[1] == '-' ? 2 : 1);
+        if (signs.Length < NumberSigns || signs[..NumberSigns].ContainsAnyExcept(Signs))
+            return null;
+        return ($"P-{signs[..NumberSigns].ToString().ToUpperInvariant()}", signs[NumberSigns..].ToString());
+    }
 }
 
 public sealed record NothingScanned : Scanned;
