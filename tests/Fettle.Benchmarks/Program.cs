@@ -3,6 +3,7 @@ using Fettle.Benchmarks.Check;
 using Fettle.Benchmarks.MixedCartons;
 using Fettle.Benchmarks.Patterns;
 using Fettle.Benchmarks.RuleSets;
+using Fettle.Benchmarks.Scorecards;
 using Fettle.Benchmarks.TrailerFloor;
 
 // dotnet run -c Release --project tests/Fettle.Benchmarks -- <name>: writes a result table as Markdown to standard output.
@@ -41,8 +42,11 @@ switch (args.FirstOrDefault())
     case "preview":
         await PreviewBenchmark.RunAsync();
         break;
+    case "scorecards":
+        await ScorecardBenchmark.RunAsync();
+        break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, floor-beside, load, preview");
+        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, floor-beside, load, preview, scorecards");
         return 1;
 }
 

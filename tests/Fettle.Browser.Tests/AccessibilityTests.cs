@@ -84,9 +84,9 @@ public sealed class AccessibilityTests(Browser browser, PortalWithHeldFreight he
 
     private string[] PathsOf(string who) => who switch
     {
-        "clara" => ["/pickups", $"/pickups/{held.Draft}", $"/pickups/{held.Pickup}", $"/pickups/{held.Pickup}/lines/1/build-sheet", $"/pickups/{held.Pickup}/floor-plan", "/catalogue", "/catalogue/cartons/add", "/messages", $"/messages/{held.Notice}", "/account", "/no-such-page"],
+        "clara" => ["/pickups", $"/pickups/{held.Draft}", $"/pickups/{held.Pickup}", $"/pickups/{held.Pickup}/lines/1/build-sheet", $"/pickups/{held.Pickup}/floor-plan", "/catalogue", "/catalogue/cartons/add", "/score", "/messages", $"/messages/{held.Notice}", "/account", "/no-such-page"],
         "rita" => ["/holds", $"/holds/{held.Hold}", "/holds?decided=true", "/pickups", "/messages"],
-        "mona" => ["/accounts", $"/pickups/{held.Pickup}", $"/holds/{held.Hold}"],
+        "mona" => ["/accounts", $"/accounts/{held.Portal.Parties.Shipper.Id}", $"/accounts/{held.Portal.Parties.Shipper.Id}/lines", "/accounts/rules", $"/pickups/{held.Pickup}", $"/holds/{held.Hold}"],
         _ => ["/admin", "/admin/rules", $"/admin/rules/{held.Portal.Parties.Carrier.Id}", "/messages", "/messages?all=true"],
     };
 

@@ -105,7 +105,7 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
         var lines = Enumerable.Range(0, random.Next(1, 7)).Select(index =>
         {
             var build = Builds[((shipper * 3) + random.Next(4)) % Builds.Length];
-            return (Unit: build.Unit with { Reference = $"L{index + 1}", Quantity = random.Next(1, 16), BuiltBy = Builders[random.Next(Builders.Length)] is { Length: > 0 } builder ? builder : null }, Judged: build.Judged[band]);
+            return (Unit: build.Unit with { Reference = $"L{index + 1}", Quantity = random.Next(1, 27), BuiltBy = Builders[random.Next(Builders.Length)] is { Length: > 0 } builder ? builder : null }, Judged: build.Judged[band]);
         }).ToArray();
         var submitted = new PickupSubmitted(
             Id(),

@@ -40,7 +40,7 @@ public enum Tallied
     /// <summary>And all that carried arrived clean.</summary>
     CarriedClean,
 
-    /// <summary>An outcome was reported.</summary>
+    /// <summary>An outcome of what travelled was reported.</summary>
     Delivered,
     DeliveredUnits,
 
@@ -60,7 +60,7 @@ public enum Tallied
     Refused,
     RefusedUnits,
 
-    /// <summary>An outcome was reported, and it travelled as it was declared.</summary>
+    /// <summary>The same, and it travelled as it was declared.</summary>
     Travelled,
 
     /// <summary>And some of it was damaged.</summary>
@@ -142,7 +142,9 @@ public sealed class Tally : IEquatable<Tally>
             counts[(int)Of(decision)]++;
         }
 
-        if (line.Delivered is { Parts: { Count: > 0 } parts })
+        // What did not travel arrived neither well nor badly.
+        DeliveredPart[] parts = [.. line.Delivered?.Parts.Where(part => part.Kind != OutcomeKind.Stayed) ?? []];
+        if (parts.Length > 0)
         {
             var damaged = Arrived(OutcomeKind.Damaged) > 0;
             var carried = parts.Where(part => part is { CarriedFreight: true, Count: > 0 }).ToArray();
@@ -152,7 +154,7 @@ public sealed class Tally : IEquatable<Tally>
             counts[(int)Tallied.ShortUnits] = Arrived(OutcomeKind.Short);
             counts[(int)Tallied.DamagedUnits] = Arrived(OutcomeKind.Damaged);
             counts[(int)Tallied.RefusedUnits] = Arrived(OutcomeKind.Refused);
-            Count(Tallied.Clean, parts.All(part => part.Kind == OutcomeKind.Clean));
+            Count(Tallied.Clean, Array.TrueForAll(parts, part => part.Kind == OutcomeKind.Clean));
             Count(Tallied.Short, Arrived(OutcomeKind.Short) > 0);
             Count(Tallied.Damaged, damaged);
             Count(Tallied.Refused, Arrived(OutcomeKind.Refused) > 0);

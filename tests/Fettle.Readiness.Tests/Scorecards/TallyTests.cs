@@ -72,6 +72,15 @@ public class TallyTests
     }
 
     [Fact]
+    public void What_did_not_travel_arrived_neither_well_nor_badly()
+    {
+        var partly = Tally.Of(Line.Of(Line.Declared(), line => new LineDelivered(line, [new(3, OutcomeKind.Clean, null), new(1, OutcomeKind.Stayed, null)], Line.At)));
+        Counts(partly, (Tallied.Delivered, 1), (Tallied.DeliveredUnits, 3), (Tallied.Clean, 1), (Tallied.CleanUnits, 3));
+        var none = Tally.Of(Line.Of(Line.Declared(), Line.Arrived(OutcomeKind.Stayed)));
+        Counts(none, (Tallied.Delivered, 0), (Tallied.DeliveredUnits, 0), (Tallied.Clean, 0), (Tallied.Travelled, 0));
+    }
+
+    [Fact]
     public void A_report_without_units_tells_nothing() =>
         Assert.Equal(0, Tally.Of(Line.Of(Line.Declared(), line => new LineDelivered(line, [], Line.At)))[Tallied.Delivered]);
 

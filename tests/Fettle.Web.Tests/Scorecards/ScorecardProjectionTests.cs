@@ -216,7 +216,7 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
                 StoreSetup.Configure(options);
                 options.AutoCreateSchemaObjects = AutoCreate.None;
             });
-            Told = [.. new AccountHistory(20261128, Carriers, Shippers, Until).Pickups(9_000)];
+            Told = [.. new AccountHistory(20261128, Carriers, Shippers, Until).Pickups(15_000)];
             // Some events alone and some together, later ones after others' earlier ones.
             foreach (var some in Told.Chunk(20))
             {
