@@ -17,13 +17,25 @@ public sealed record Account(Shipper Shipper, AccountEvidence Evidence, PlaceNam
 public sealed class AccountDesk(IDocumentStore store)
 {
     /// <summary>An account of the caller's carrier; null when it is none of theirs.</summary>
-    public async Task<Account?> AccountAsync(Rights rights, Guid shipperId, Period period, CancellationToken cancel)
+    public async Task<Account?> AccountAsync(Rights rights, Guid shipperId, Period period, CancellationToken cancel) =>
+        await AccountsAsync(rights, [shipperId], period, cancel) is [var account] ? account : null;
+
+    /// <summary>Several of them, in the order asked for; null when any is none of theirs.</summary>
+    public async Task<IReadOnlyList<Account>?> AccountsAsync(Rights rights, IReadOnlyList<Guid> shipperIds, Period period, CancellationToken cancel)
     {
-        if (rights.Role != Role.AccountManager || !rights.AccountShipperIds.Contains(shipperId))
+        if (rights.Role != Role.AccountManager || shipperIds.Any(id => !rights.AccountShipperIds.Contains(id)))
             return null;
-        // What is usual is told by the whole book, this account included.
+        // What is usual is told by the whole book, these accounts included.
         var book = AccountBook.Of([.. (await store.AccountsAsync(new(rights.CarrierId, [.. rights.AccountShipperIds], null, period), cancel)).Values]);
-        return await ReadAsync(new(rights.CarrierId, [shipperId], null, period), shipperId, book, cancel);
+        var accounts = new List<Account>();
+        foreach (var id in shipperIds)
+        {
+            if (await ReadAsync(new(rights.CarrierId, [id], null, period), id, book, cancel) is not { } account)
+                return null;
+            accounts.Add(account);
+        }
+
+        return accounts;
     }
 
     /// <summary>The shipper's own, from the docks that the caller works at, at all carriers; nothing of anybody else goes into it.</summary>

@@ -114,6 +114,15 @@ public class BetaRateTests
     }
 
     [Fact]
+    public void A_coarser_search_comes_near_the_same_prior()
+    {
+        var prior = BetaRate.MostLikely(RatTumours.Groups, 1e-3)!.Value;
+        Close.To(2.3416 / (2.3416 + 14.1148), prior.Mean, 2e-3);
+        Close.To(2.3416 + 14.1148, prior.Alpha + prior.Beta, .05);
+        Assert.Throws<ArgumentOutOfRangeException>(() => BetaRate.MostLikely(RatTumours.Groups, 0));
+    }
+
+    [Fact]
     public void Groups_that_differ_no_more_than_chance_shrink_to_their_common_rate()
     {
         var prior = BetaRate.MostLikely([(10, 100), (10, 100), (10, 100)]);

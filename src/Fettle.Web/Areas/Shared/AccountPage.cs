@@ -8,8 +8,14 @@ namespace Fettle.Web.Areas.Shared;
 /// <param name="IsOwn">The reader's own freight.</param>
 public sealed record AccountPage(string Name, AccountEvidence Evidence, PlaceNames Places, string Path, bool IsOwn)
 {
-    /// <summary>Freight shown in the table; what there is beyond it is said.</summary>
-    public const int MostFreight = 25;
+    /// <summary>Products and lanes of which something can be said: so many are shown.</summary>
+    private const int MostSure = 25;
+
+    /// <summary>And so many of which there are too few lines; what there is beyond is said.</summary>
+    private const int MostUnsure = 8;
+
+    public IReadOnlyList<FreightEvidence> Freight { get; } =
+        [.. Evidence.Freight.Where(row => row.Evidence.IsEnough).Take(MostSure), .. Evidence.Freight.Where(row => !row.Evidence.IsEnough).Take(MostUnsure)];
 
     public int Months => Evidence.Period.Length;
 

@@ -13,7 +13,7 @@ public static class ScoreWords
     /// <summary>"96 % (91 to 98 %)", or that there are too few to say.</summary>
     public static string Say(this Share share) =>
         share.Whole == 0 ? T("none yet")
-        : share.IsEnough ? T("{0:0 %} ({1:0} to {2:0 %})", share.Estimate, share.Interval.Low * 100, share.Interval.High)
+        : share.IsEnough ? Together(T("{0:0 %} ({1:0} to {2:0 %})", share.Estimate, share.Interval.Low * 100, share.Interval.High))
         : T("too few to say");
 
     /// <summary>"118 of 120 lines".</summary>
@@ -103,6 +103,9 @@ public static class ScoreWords
             OutcomeKind.Refused => T("{0} refused", kind.Sum(part => part.Count)),
             OutcomeKind.Stayed => T("{0} did not travel", kind.Sum(part => part.Count)),
         }));
+
+    /// <summary>Lines are broken before the bracket and nowhere else.</summary>
+    private static string Together(string text) => text.Replace(' ', '\u00a0').Replace("\u00a0(", " (", StringComparison.Ordinal);
 
     private static string Month(DateOnly day) => day.ToString("MMMM yyyy", Language.Current.Calendar);
 }

@@ -106,15 +106,9 @@ public sealed class AccountsController(IDocumentStore store, AccountDesk desk, T
         Guid[] asked = [.. (ids ?? []).Where(id => id != Guid.Empty).Distinct()];
         if (asked.Length == 0)
             return Redirect("/accounts");
-        var accounts = new List<Account>();
-        foreach (var id in asked.Take(ComparePage.Most))
-        {
-            if (await desk.AccountAsync(Caller.Rights, id, PeriodOf(months), cancel) is not { } account)
-                return NotFound();
-            accounts.Add(account);
-        }
-
-        return View(new ComparePage(accounts, asked.Length > ComparePage.Most));
+        return await desk.AccountsAsync(Caller.Rights, [.. asked.Take(ComparePage.Most)], PeriodOf(months), cancel) is { } accounts
+            ? View(new ComparePage(accounts, asked.Length > ComparePage.Most))
+            : NotFound();
     }
 
     /// <summary>Whether the rules tell the truth.</summary>
