@@ -7,7 +7,7 @@ namespace Fettle.Web.FloorUse;
 public static class WorthChart
 {
     private static readonly Look Taken = new("wc-taken", "fill=\"#a9cfc4\" stroke=\"#1f4a42\" stroke-width=\"0.8\"");
-    private static readonly Look Saved = new("wc-saved", "fill=\"#ffffff\" stroke=\"#1f4a42\" stroke-width=\"0.8\" stroke-dasharray=\"3 2\"");
+    private static readonly Look Saved = new("wc-saved", "fill=\"none\" stroke=\"#1f4a42\" stroke-width=\"0.8\" stroke-dasharray=\"3 2\"");
     private static readonly Look Axis = new("wc-axis", "fill=\"none\" stroke=\"INK\" stroke-width=\"0.8\" stroke-opacity=\"0.5\"");
     private static readonly Look Text = new("wc-text", "fill=\"INK\" font-size=\"13\"");
 

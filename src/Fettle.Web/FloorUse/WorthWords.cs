@@ -8,9 +8,14 @@ public static class WorthWords
 {
     public static string Feet(double feet) => T("{0:#,0.0} ft", feet);
 
-    public static string Dollars(decimal money) => T("${0:#,0}", money);
+    /// <summary>Three figures: what it rests on bears no more.</summary>
+    public static string Dollars(double money)
+    {
+        var step = money < 1000 ? 1 : Math.Pow(10, Math.Floor(Math.Log10(money)) - 2);
+        return T("${0:#,0}", Math.Round(money / step) * step);
+    }
 
-    public static string Dollars(double money) => Dollars((decimal)money);
+    public static string Dollars(decimal money) => Dollars((double)money);
 
     public static string Trailers(double trailers) => trailers.ToString("#,0.0", CultureInfo.InvariantCulture);
 

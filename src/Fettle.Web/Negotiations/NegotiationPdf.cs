@@ -32,6 +32,9 @@ internal sealed class NegotiationPage : IDisposable
     private const double Margin = 34;
     private const double Body = 9.5;
     private const double Small = 8;
+    private const double Smallest = 6;
+    private const double LabelWide = 84;
+    private const double FirstColumn = .45;
 
     private static readonly XPen Rule = new(XColor.FromArgb(0xB8, 0xBE, 0xC4), 0.6);
     private static readonly XBrush Soft = new XSolidBrush(XColor.FromArgb(0x57, 0x60, 0x6A));
@@ -99,9 +102,10 @@ internal sealed class NegotiationPage : IDisposable
         var below = 60 + ground.Sum(words => (Lines(words, PdfFont.Regular(Body), width).Count * Body * 1.3) + 4);
         if (sheet.Typical is { } typical)
         {
-            var room = (bottom - y - below - 60) / 2;
-            Drawing(typical.FlatWords, typical.FlatSvg, room);
-            Drawing(typical.StackedWords, typical.StackedSvg, room);
+            // Both to one scale, so that the eye compares them.
+            var wide = Math.Min(width, (bottom - y - below - 60) / (PdfDrawing.Proportion(typical.FlatSvg) + PdfDrawing.Proportion(typical.StackedSvg)));
+            Drawing(typical.FlatWords, typical.FlatSvg, wide);
+            Drawing(typical.StackedWords, typical.StackedSvg, wide);
         }
         else
         {
@@ -133,10 +137,10 @@ internal sealed class NegotiationPage : IDisposable
         for (var i = 0; i < sheet.About.Count; i++)
         {
             var (name, value) = sheet.About[i];
-            var x = Margin + (i < half ? 0 : width / 2);
+            var x = Margin + (i < half ? 0 : width * FirstColumn);
             var at = top + ((i % half) * 15) + 10;
             page.DrawString(name, PdfFont.Regular(Small), Soft, new XPoint(x, at), XStringFormats.BaseLineLeft);
-            page.DrawString(Shortened(value, PdfFont.Bold(Body), (width / 2) - 92), PdfFont.Bold(Body), XBrushes.Black, new XPoint(x + 84, at), XStringFormats.BaseLineLeft);
+            Fitted(value, bold: true, Body, (width * (i < half ? FirstColumn : 1 - FirstColumn)) - LabelWide - 8, XBrushes.Black, new XPoint(x + LabelWide, at), XStringFormats.BaseLineLeft);
         }
 
         y = top + (half * 15) + 6;
@@ -166,6 +170,17 @@ internal sealed class NegotiationPage : IDisposable
         y += High + 6;
     }
 
+    /// <summary>In smaller letters where it would not fit; cut where it does not fit in the smallest.</summary>
+    private void Fitted(string text, bool bold, double size, double room, XBrush brush, XPoint at, XStringFormat format)
+    {
+        var font = Font(size);
+        while (size > Smallest && page.MeasureString(text, font).Width > room)
+            font = Font(size -= .5);
+        page.DrawString(Shortened(text, font, room), font, brush, at, format);
+
+        XFont Font(double points) => bold ? PdfFont.Bold(points) : PdfFont.Regular(points);
+    }
+
     private void Heading(string words)
     {
         y += 18;
@@ -176,20 +191,19 @@ internal sealed class NegotiationPage : IDisposable
     /// <summary>The first column to the left, figures to the right.</summary>
     private void Table(IReadOnlyList<string> head, IReadOnlyList<double> shares, IReadOnlyList<IReadOnlyList<string>> rows)
     {
-        Row(head, PdfFont.Regular(Small), Soft);
+        Row(head, Small, Soft);
         foreach (var row in rows)
-            Row(row, PdfFont.Regular(Body), XBrushes.Black);
+            Row(row, Body, XBrushes.Black);
         y += 4;
 
-        void Row(IReadOnlyList<string> cells, XFont font, XBrush brush)
+        void Row(IReadOnlyList<string> cells, double size, XBrush brush)
         {
             y += 14;
             var x = Margin;
             for (var i = 0; i < cells.Count; i++)
             {
                 var wide = width * shares[i];
-                var text = Shortened(cells[i], font, wide - 6);
-                page.DrawString(text, font, brush, new XPoint(i == 0 ? x : x + wide, y), i == 0 ? XStringFormats.BaseLineLeft : XStringFormats.BaseLineRight);
+                Fitted(cells[i], bold: false, size, wide - 6, brush, new XPoint(i == 0 ? x : x + wide, y), i == 0 ? XStringFormats.BaseLineLeft : XStringFormats.BaseLineRight);
                 x += wide;
             }
 
@@ -205,12 +219,12 @@ internal sealed class NegotiationPage : IDisposable
         y += high + 6;
     }
 
-    private void Drawing(string caption, string svg, double room)
+    private void Drawing(string caption, string svg, double wide)
     {
         y += 14;
-        page.DrawString(Shortened(caption, PdfFont.Bold(11), width), PdfFont.Bold(11), XBrushes.Black, new XPoint(Margin, y), XStringFormats.BaseLineLeft);
-        var high = Math.Min(width * PdfDrawing.Proportion(svg), room);
-        PdfDrawing.Draw(page, svg, new XRect(Margin, y + 6, width, high));
+        Fitted(caption, bold: true, 11, width, XBrushes.Black, new XPoint(Margin, y), XStringFormats.BaseLineLeft);
+        var high = wide * PdfDrawing.Proportion(svg);
+        PdfDrawing.Draw(page, svg, new XRect(Margin, y + 6, wide, high));
         y += high + 12;
     }
 
@@ -230,7 +244,7 @@ internal sealed class NegotiationPage : IDisposable
     {
         var font = PdfFont.Regular(Small);
         page.DrawLine(Rule, Margin, bottom - 10, Margin + width, bottom - 10);
-        page.DrawString(Shortened(string.Join(" · ", sheet.About.Where((_, i) => i is 0 or 1 or 5).Select(about => about.Value)), font, width - 60), font, Soft, new XPoint(Margin, bottom), XStringFormats.BaseLineLeft);
+        page.DrawString(Shortened(string.Join(" · ", sheet.About.Where((_, i) => i is 0 or 1 or 4 or 5).Select(about => about.Value)), font, width - 60), font, Soft, new XPoint(Margin, bottom), XStringFormats.BaseLineLeft);
         page.DrawString(T("Page {0} of {1}", number, 2), font, Soft, new XPoint(Margin + width, bottom), XStringFormats.BaseLineRight);
     }
 

@@ -48,8 +48,8 @@ public sealed record NegotiationSheet
         (T("Carrier"), Carrier ?? T("all carriers")),
         (T("Lane"), Lane ?? T("all lanes")),
         (T("Freight handed in"), Floor.Period.Say()),
-        (T("Data up to"), Moment(MadeAt)),
-        (T("Made by"), $"{MadeBy}, {Moment(MadeAt)}"),
+        (T("Made by"), MadeBy),
+        (T("Made, and data up to"), string.Create(CultureInfo.InvariantCulture, $"{MadeAt.UtcDateTime.ToString(T("d MMMM yyyy"), Language.Current.Calendar)}, {MadeAt.UtcDateTime:HH:mm} UTC")),
     ];
 
     /// <summary>The four figures to remember, each with what it is.</summary>
@@ -80,14 +80,12 @@ public sealed record NegotiationSheet
         (T("With decking beams besides"), Worth.Decked, Worth.Filled.Decked),
     ];
 
-    public string DeckWords => T("Decking beams would free {0} trailers a year more, worth {1}; not every trailer has the tracks, and beams cost money and time.", WorthWords.Trailers(Worth.DeckTrailersAYear), WorthWords.Dollars(Worth.DeckMoneyAYear));
+    public string DeckWords => Worth.SavedByDecking <= 0 ? T("Decking beams would save nothing more here.") : T("Decking beams would free {0} trailers a year more, worth {1}; not every trailer has the tracks, and beams cost money and time.", WorthWords.Trailers(Worth.DeckTrailersAYear), WorthWords.Dollars(Worth.DeckMoneyAYear));
 
     /// <summary>How the shares come about.</summary>
     public string EvidenceWords => Carrier is null
         ? T("Shares are of lines: identical units are one observation. In brackets where the true share plausibly lies (95 %).")
         : T("Shares are of lines: identical units are one observation. They are moved towards what is usual among the manager's accounts, the more the fewer lines there are; in brackets where the true share plausibly lies (95 %).");
-
-    private static string Moment(DateTimeOffset at) => string.Create(CultureInfo.InvariantCulture, $"{at.UtcDateTime.ToString(T("d MMMM yyyy"), Language.Current.Calendar)}, {at.UtcDateTime:HH:mm} UTC");
 }
 
 /// <summary>What is known of the freight, of one account or of one lane of it.</summary>

@@ -33,7 +33,14 @@ public sealed class OpenApiTests(SharedPortal shared)
             Assert.True(responses.ContainsKey("401") && responses.ContainsKey("400"), name);
             foreach (var (status, response) in responses.Where(response => response.Key != "422"))
             {
-                var file = Path.GetExtension(name) switch { ".pdf" => "application/pdf", ".zip" => "application/zip", ".jpg" => "image/jpeg", _ => null };
+                var file = Path.GetExtension(name) switch
+                {
+                    ".pdf" => "application/pdf",
+                    ".zip" => "application/zip",
+                    ".jpg" => "image/jpeg",
+                    ".xlsx" => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+                    _ => null,
+                };
                 var isFile = file is not null;
                 var kind = status[0] != '2' ? "application/problem+json" : file ?? "application/json";
                 var content = Assert.Single(response!["content"]!.AsObject());
