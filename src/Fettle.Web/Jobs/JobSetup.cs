@@ -1,4 +1,6 @@
 using Fettle.Web.Catalogue;
+using Fettle.Web.Evidence;
+using Fettle.Web.Holds;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
@@ -52,6 +54,8 @@ public static class JobSetup
         services.AddTransient<SendNoticeJob>();
         services.AddTransient<RulePreviewJob>();
         services.AddTransient<RecheckBuildsJob>();
+        services.AddTransient<RetentionJob>();
+        services.AddTransient<WatchHoldsJob>();
         if (!runsJobs)
             return services;
         services.AddHangfireServer((provider, server) =>
@@ -87,6 +91,8 @@ public static class JobSetup
                     jobs.AddOrUpdate<SweepJob>(SweepJob.Id, job => job.RunAsync(CancellationToken.None), $"*/{settings.Jobs.SweepSeconds} * * * * *");
                     // Whoever changes rules says so at once; this finds what came with a new version of the program, or whose word was lost.
                     jobs.AddOrUpdate<RecheckBuildsJob>(RecheckBuildsJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Hourly);
+                    jobs.AddOrUpdate<RetentionJob>(RetentionJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Daily);
+                    jobs.AddOrUpdate<WatchHoldsJob>(WatchHoldsJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Minutely);
                     return;
                 }
                 catch (DistributedLockTimeoutException e)

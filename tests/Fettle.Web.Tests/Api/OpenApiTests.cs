@@ -33,8 +33,15 @@ public sealed class OpenApiTests(SharedPortal shared)
             Assert.True(responses.ContainsKey("401") && responses.ContainsKey("400"), name);
             foreach (var (status, response) in responses.Where(response => response.Key != "422"))
             {
-                var isFile = name.EndsWith(".pdf", StringComparison.Ordinal);
-                var kind = status[0] != '2' ? "application/problem+json" : isFile ? "application/pdf" : "application/json";
+                var file = Path.GetExtension(name) switch
+                {
+                    ".pdf" => "application/pdf",
+                    ".zip" => "application/zip",
+                    ".jpg" => "image/jpeg",
+                    _ => null,
+                };
+                var isFile = file is not null;
+                var kind = status[0] != '2' ? "application/problem+json" : file ?? "application/json";
                 var content = Assert.Single(response!["content"]!.AsObject());
                 Assert.Equal(kind, content.Key);
                 if (status[0] == '2' && isFile)
@@ -46,7 +53,9 @@ public sealed class OpenApiTests(SharedPortal shared)
                 Assert.NotEmpty(Resolve(document, content.Value!["schema"]!)["properties"]!.AsObject());
             }
 
-            if (name.StartsWith("POST", StringComparison.Ordinal))
+            if (name.EndsWith("/photos", StringComparison.Ordinal))
+                Assert.NotEmpty(operation["requestBody"]!["content"]!["multipart/form-data"]!["schema"]!["properties"]!.AsObject());
+            else if (name.StartsWith("POST", StringComparison.Ordinal))
                 Assert.NotEmpty(Resolve(document, operation["requestBody"]!["content"]!["application/json"]!["schema"]!)["properties"]!.AsObject());
         }
     }
@@ -80,7 +89,24 @@ public sealed class OpenApiTests(SharedPortal shared)
             .Where(operation => operation.Operation["parameters"]?.AsArray().Any(parameter => parameter!.At("name") == "Idempotency-Key" && parameter!.At("in") == "header") == true)
             .Select(operation => operation.Name).Order(StringComparer.Ordinal);
 
-        Assert.Equal(["POST /api/v1/catalogue/builds", "POST /api/v1/catalogue/cartons", "POST /api/v1/catalogue/platforms", "POST /api/v1/holds/{id}/decisions", "POST /api/v1/pickups", "POST /api/v1/pickups/{id}/outcome", "POST /api/v1/pickups/{id}/submission"], with);
+        Assert.Equal(
+            [
+                "POST /api/v1/catalogue/builds",
+                "POST /api/v1/catalogue/cartons",
+                "POST /api/v1/catalogue/platforms",
+                "POST /api/v1/holds/{id}/answers",
+                "POST /api/v1/holds/{id}/decisions",
+                "POST /api/v1/holds/{id}/messages",
+                "POST /api/v1/holds/{id}/offers",
+                "POST /api/v1/holds/{id}/offers/{offer}/withdrawal",
+                "POST /api/v1/inspections",
+                "POST /api/v1/inspections/{id}/hold",
+                "POST /api/v1/inspections/{id}/photos",
+                "POST /api/v1/pickups",
+                "POST /api/v1/pickups/{id}/outcome",
+                "POST /api/v1/pickups/{id}/submission",
+            ],
+            with);
     }
 
     [Fact]
@@ -114,6 +140,10 @@ public sealed class OpenApiTests(SharedPortal shared)
         AssertDescribed(document, "/api/v1/holds", "get", "200", (await clerk.ReadAsync($"/api/v1/holds?pickup={id}")).Json);
         AssertDescribed(document, "/api/v1/holds/{id}", "get", "200", (await clerk.ReadAsync($"/api/v1/holds/{hold.Id}")).Json);
         AssertDescribed(document, "/api/v1/notices", "get", "200", (await clerk.ReadAsync($"/api/v1/notices?pickup={id}")).Json);
+        var reviewer = await shared.ReviewerAsync();
+        var inspection = new JsonObject { ["id"] = Guid.NewGuid().ToString(), ["pickupId"] = id.ToString(), ["reference"] = "B1", ["measured"] = new JsonObject { ["wrapTurns"] = 0 } };
+        AssertDescribed(document, "/api/v1/inspections", "post", "201", (await reviewer.PostAsync("/api/v1/inspections", inspection)).Json);
+        AssertDescribed(document, "/api/v1/handling-units", "get", "200", (await reviewer.ReadAsync($"/api/v1/handling-units?sscc={hold.Placed.Pickup.Number}")).Json);
         AssertDescribed(document, "/api/v1/checks", "post", "400", (await clerk.PostAsync("/api/v1/checks", new JsonObject())).Json);
     }
 
