@@ -47,7 +47,7 @@ switch (args.FirstOrDefault())
         await PreviewBenchmark.RunAsync();
         break;
     case "scorecards":
-        await ScorecardBenchmark.RunAsync();
+        await ScorecardBenchmark.RunAsync([.. args.Skip(1).Select(int.Parse)]);
         break;
     default:
         Console.Error.WriteLine("Name a benchmark: board, check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, floor-beside, load, preview, scorecards");
