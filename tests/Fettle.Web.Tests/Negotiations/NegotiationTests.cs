@@ -7,6 +7,7 @@ using Fettle.Web.FloorUse;
 using Fettle.Web.Identity;
 using Fettle.Web.Languages;
 using Fettle.Web.Negotiations;
+using Fettle.Web.Papers;
 using Fettle.Web.Parties;
 using Marten;
 using Microsoft.Extensions.DependencyInjection;
