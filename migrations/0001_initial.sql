@@ -445,6 +445,13 @@ END;
 $function$;
 
 
+CREATE SEQUENCE fettle.unit_serial START 1;
+CREATE TABLE IF NOT EXISTS fettle.photo_bytes (
+    id           uuid     NOT NULL,
+    picture      bytea    NOT NULL,
+    thumbnail    bytea    NOT NULL,
+CONSTRAINT pkey_photo_bytes_id PRIMARY KEY (id)
+);
 CREATE TABLE IF NOT EXISTS fettle.score_cells (
     carrier_id               uuid       NOT NULL,
     shipper_id               uuid       NOT NULL,
@@ -560,6 +567,46 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_demoload (
     mt_dotnet_type      varchar                     NULL,
 CONSTRAINT pkey_mt_doc_demoload_id PRIMARY KEY (id)
 );
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_dockpickup (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_dotnet_type      varchar                     NULL,
+    mt_version          bigint                      NOT NULL DEFAULT 0,
+    terminal_id         uuid                        NULL,
+    shipper_id          uuid                        NULL,
+    is_here             boolean                     NULL,
+    window_from         timestamp with time zone    NULL,
+    window_to           timestamp with time zone    NULL,
+    since               timestamp with time zone    NULL,
+CONSTRAINT pkey_mt_doc_dockpickup_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_dockpickup_idx_terminal_id ON fettle.mt_doc_dockpickup USING btree (terminal_id);
+
+CREATE INDEX mt_doc_dockpickup_idx_shipper_id ON fettle.mt_doc_dockpickup USING btree (shipper_id);
+
+CREATE INDEX mt_doc_dockpickup_idx_is_here ON fettle.mt_doc_dockpickup USING btree (is_here);
+
+CREATE INDEX mt_doc_dockpickup_idx_window_from ON fettle.mt_doc_dockpickup USING btree (window_from);
+
+CREATE INDEX mt_doc_dockpickup_idx_window_to ON fettle.mt_doc_dockpickup USING btree (window_to);
+
+CREATE INDEX mt_doc_dockpickup_idx_since ON fettle.mt_doc_dockpickup USING btree (since);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_dockvisit (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_dotnet_type      varchar                     NULL,
+    mt_version          bigint                      NOT NULL DEFAULT 0,
+    askedshipper_id     uuid                        NULL,
+    askedterminal_id    uuid                        NULL,
+CONSTRAINT pkey_mt_doc_dockvisit_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_dockvisit_idx_askedshipper_id ON fettle.mt_doc_dockvisit USING btree (askedshipper_id);
+
+CREATE INDEX mt_doc_dockvisit_idx_askedterminal_id ON fettle.mt_doc_dockvisit USING btree (askedterminal_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_draft (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -573,6 +620,14 @@ CONSTRAINT pkey_mt_doc_draft_id PRIMARY KEY (id)
 CREATE INDEX mt_doc_draft_idx_shipper_id ON fettle.mt_doc_draft USING btree (shipper_id);
 
 CREATE UNIQUE INDEX mt_doc_draft_uidx_number ON fettle.mt_doc_draft USING btree ((data ->> 'number'));
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_evidencechain (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+CONSTRAINT pkey_mt_doc_evidencechain_id PRIMARY KEY (id)
+);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_followup (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -583,6 +638,46 @@ CONSTRAINT pkey_mt_doc_followup_id PRIMARY KEY (id)
 );
 
 CREATE INDEX mt_doc_followup_idx_done_at ON fettle.mt_doc_followup USING btree ((fettle.mt_immutable_timestamptz(data ->> 'doneAt')));
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_heldunit (
+    id                   uuid                        NOT NULL,
+    data                 jsonb                       NOT NULL,
+    mt_last_modified     timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_dotnet_type       varchar                     NULL,
+    mt_version           bigint                      NOT NULL DEFAULT 0,
+    pickup_id            uuid                        NULL,
+    shipper_id           uuid                        NULL,
+    waits                boolean                     NULL,
+    held_since           timestamp with time zone    NULL,
+    window_from          timestamp with time zone    NULL,
+    watch_from           timestamp with time zone    NULL,
+    fragile              boolean                     NULL,
+    floor_square_feet    double precision            NULL,
+    due_by               timestamp with time zone    NULL,
+    terminal_id          uuid                        NULL,
+CONSTRAINT pkey_mt_doc_heldunit_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_heldunit_idx_pickup_id ON fettle.mt_doc_heldunit USING btree (pickup_id);
+
+CREATE INDEX mt_doc_heldunit_idx_shipper_id ON fettle.mt_doc_heldunit USING btree (shipper_id);
+
+CREATE INDEX mt_doc_heldunit_idx_waits ON fettle.mt_doc_heldunit USING btree (waits);
+
+CREATE INDEX mt_doc_heldunit_idx_held_since ON fettle.mt_doc_heldunit USING btree (held_since);
+
+CREATE INDEX mt_doc_heldunit_idx_window_from ON fettle.mt_doc_heldunit USING btree (window_from);
+
+CREATE INDEX mt_doc_heldunit_idx_watch_from ON fettle.mt_doc_heldunit USING btree (watch_from);
+
+CREATE INDEX mt_doc_heldunit_idx_fragile ON fettle.mt_doc_heldunit USING btree (fragile);
+
+CREATE INDEX mt_doc_heldunit_idx_floor_square_feet ON fettle.mt_doc_heldunit USING btree (floor_square_feet);
+
+CREATE INDEX mt_doc_heldunit_idx_due_by ON fettle.mt_doc_heldunit USING btree (due_by);
+
+CREATE INDEX mt_doc_heldunit_idx_terminal_id ON fettle.mt_doc_heldunit USING btree (terminal_id);
+
+CREATE INDEX mt_doc_heldunit_idx_data ON fettle.mt_doc_heldunit USING gin (data jsonb_path_ops);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_hold (
     id                         uuid                        NOT NULL,
     data                       jsonb                       NOT NULL,
@@ -603,6 +698,23 @@ CREATE INDEX mt_doc_hold_idx_placedpickupterminal_id ON fettle.mt_doc_hold USING
 CREATE INDEX mt_doc_hold_idx_placedpickupshipper_id ON fettle.mt_doc_hold USING btree (placedpickupshipper_id);
 
 CREATE INDEX mt_doc_hold_idx_is_open ON fettle.mt_doc_hold USING btree (is_open);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_inspection (
+    id                           uuid                        NOT NULL,
+    data                         jsonb                       NOT NULL,
+    mt_last_modified             timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_dotnet_type               varchar                     NULL,
+    mt_version                   bigint                      NOT NULL DEFAULT 0,
+    recordedpickup_id            uuid                        NULL,
+    recordedpickupterminal_id    uuid                        NULL,
+    hold_id                      uuid                        NULL,
+CONSTRAINT pkey_mt_doc_inspection_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_inspection_idx_recordedpickup_id ON fettle.mt_doc_inspection USING btree (recordedpickup_id);
+
+CREATE INDEX mt_doc_inspection_idx_recordedpickupterminal_id ON fettle.mt_doc_inspection USING btree (recordedpickupterminal_id);
+
+CREATE INDEX mt_doc_inspection_idx_hold_id ON fettle.mt_doc_inspection USING btree (hold_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_lineofhold (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -646,6 +758,37 @@ CREATE INDEX mt_doc_notice_idx_pickup_id ON fettle.mt_doc_notice USING btree (pi
 CREATE INDEX mt_doc_notice_idx_state ON fettle.mt_doc_notice USING btree (state);
 
 CREATE INDEX mt_doc_notice_idx_due_at ON fettle.mt_doc_notice USING btree ((fettle.mt_immutable_timestamptz(data ->> 'dueAt')));
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_numberedunit (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    sscc                varchar                     NULL,
+    number              varchar                     NULL,
+    short               varchar                     NULL,
+    pickup_id           uuid                        NULL,
+CONSTRAINT pkey_mt_doc_numberedunit_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_numberedunit_idx_sscc ON fettle.mt_doc_numberedunit USING btree (sscc);
+
+CREATE INDEX mt_doc_numberedunit_idx_number ON fettle.mt_doc_numberedunit USING btree (number);
+
+CREATE INDEX mt_doc_numberedunit_idx_short ON fettle.mt_doc_numberedunit USING btree (short);
+
+CREATE INDEX mt_doc_numberedunit_idx_pickup_id ON fettle.mt_doc_numberedunit USING btree (pickup_id);
+CREATE TABLE IF NOT EXISTS fettle.mt_doc_photo (
+    id                  uuid                        NOT NULL,
+    data                jsonb                       NOT NULL,
+    mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
+    mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
+    mt_dotnet_type      varchar                     NULL,
+    pickup_id           uuid                        NULL,
+CONSTRAINT pkey_mt_doc_photo_id PRIMARY KEY (id)
+);
+
+CREATE INDEX mt_doc_photo_idx_pickup_id ON fettle.mt_doc_photo USING btree (pickup_id);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_pickup (
     id                   uuid                        NOT NULL,
     data                 jsonb                       NOT NULL,

@@ -3,6 +3,7 @@ using Fettle.Web.Api;
 using Fettle.Web.Areas;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
+using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
 using Fettle.Web.Jobs;
@@ -14,6 +15,8 @@ using Fettle.Web.Store.Migrations;
 
 if (args is ["migration", var what, ..])
     return await MigrationWriter.RunAsync(what);
+if (args is ["verify", .. var asked])
+    return VerifyCommand.Run(asked, Console.Out);
 
 var migrates = args is ["migrate", ..];
 var builder = WebApplication.CreateBuilder(args);
@@ -43,7 +46,11 @@ builder.Services.AddRuleSets();
 builder.Services.AddBuildSheets();
 builder.Services.AddCatalogue();
 builder.Services.AddHolds();
+builder.Services.AddPapers();
+builder.Services.AddEvidence();
 builder.Services.AddOutcomes();
+builder.Services.AddInspections();
+builder.Services.AddDockVisits();
 builder.Services.AddScorecards();
 builder.Services.AddFloorUse();
 builder.Services.AddNotices(database.DataFolder);

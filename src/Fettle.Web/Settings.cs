@@ -20,6 +20,8 @@ public sealed class Settings
 
     public DemoSettings Demo { get; set; } = new();
 
+    public RetentionSettings Retention { get; set; } = new();
+
     public SignInSettings SignIn { get; set; } = new();
 
     public ClaimSettings Claims { get; set; } = new();
@@ -60,6 +62,16 @@ public sealed class Settings
     public bool RunsWeb => !string.Equals(Role, "worker", StringComparison.OrdinalIgnoreCase);
 
     public bool RunsJobs => !string.Equals(Role, "web", StringComparison.OrdinalIgnoreCase);
+}
+
+/// <summary>How long photos and mails of pickups are kept.</summary>
+public sealed class RetentionSettings
+{
+    /// <summary>
+    /// Whole years, 1 to 100, counted from the newest record of a pickup: earlier nothing is removed. Null: nothing is ever
+    /// removed. Records of who declared and decided what stay for as long as the database does.
+    /// </summary>
+    public int? Years { get; set; }
 }
 
 public sealed class SignInSettings

@@ -28,6 +28,7 @@ public sealed class SettingsValidator : AbstractValidator<Settings>
         RuleFor(x => x.Smtp.PatienceSeconds).InclusiveBetween(1, 600).WithMessage("Fettle:Smtp:PatienceSeconds is 1 to 600.");
         RuleFor(x => x.Jobs.SweepSeconds).InclusiveBetween(1, 59).WithMessage("Fettle:Jobs:SweepSeconds is 1 to 59.");
         RuleFor(x => x.Jobs.WritingSeconds).InclusiveBetween(1, 600).WithMessage("Fettle:Jobs:WritingSeconds is 1 to 600.");
+        RuleFor(x => x.Retention.Years).InclusiveBetween(1, 100).WithMessage("Fettle:Retention:Years is 1 to 100, or left out: then nothing is ever removed.");
         RuleFor(x => x.SignIn.TriesForOneAddress).InclusiveBetween(1, 1_000_000).WithMessage("Fettle:SignIn:TriesForOneAddress is 1 to 1000000.");
         RuleFor(x => x.Worth.CostPerTrailerMile).InclusiveBetween(0, 1000).WithMessage("Fettle:Worth:CostPerTrailerMile is 0 to 1000 US dollars.");
         RuleFor(x => x.Worth.ShareOffered).InclusiveBetween(0, 1).WithMessage("Fettle:Worth:ShareOffered is 0 to 1.");

@@ -1,10 +1,15 @@
+using Fettle.Web.Boards;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
+using Fettle.Web.DockVisits;
+using Fettle.Web.Evidence;
 using Fettle.Web.FloorUse;
 using Fettle.Web.Holds;
+using Fettle.Web.Inspections;
 using Fettle.Web.Negotiations;
 using Fettle.Web.Notices;
 using Fettle.Web.Outcomes;
+using Fettle.Web.Papers;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
 using Microsoft.AspNetCore.Http.Features;
@@ -32,11 +37,19 @@ public static class Setup
 
     public static IServiceCollection AddCatalogue(this IServiceCollection services) => services.AddSingleton<CatalogueDesk>();
 
+    public static IServiceCollection AddDockVisits(this IServiceCollection services) => services.AddSingleton<DockVisitDesk>();
+
+    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>().AddSingleton<BoardDesk>();
+
+    public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
+
     public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
 
     public static IServiceCollection AddFloorUse(this IServiceCollection services) => services.AddSingleton<FloorUseDesk>().AddSingleton<NegotiationDesk>();
 
-    public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>();
+    public static IServiceCollection AddPapers(this IServiceCollection services) => services.AddSingleton<PaperDesk>();
+
+    public static IServiceCollection AddEvidence(this IServiceCollection services) => services.AddSingleton<EvidenceDesk>();
 
     public static IServiceCollection AddNotices(this IServiceCollection services, string dataFolder) => services
         .AddSingleton<LetterDesk>()

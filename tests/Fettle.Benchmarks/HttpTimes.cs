@@ -99,11 +99,11 @@ internal static class HttpTimes
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {what} | {times[Runs / 2]:0.0} | {times[(int)Math.Ceiling(Runs * 0.99) - 1]:0.0} | {times[^1]:0.0} | {processor.TotalMilliseconds:0.0} | {size / 1024.0:0} |"));
     }
 
-    private static async Task<HttpClient> SignedInAsync(Portal portal)
+    internal static async Task<HttpClient> SignedInAsync(Portal portal, string person = "clara")
     {
         var client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, CookieContainer = new CookieContainer() }) { BaseAddress = portal.Address };
         var form = await FormAsync(client, "/sign-in", "form[action='/sign-in']");
-        form["Form.UserName"] = "clara@fettle.example";
+        form["Form.UserName"] = $"{person}@fettle.example";
         form["Form.Password"] = Portal.Password;
         using var answer = await client.PostAsync("/sign-in", new FormUrlEncodedContent(form));
         return answer.StatusCode == HttpStatusCode.Redirect ? client : throw new InvalidOperationException($"Signing in answered {answer.StatusCode}.");

@@ -1,4 +1,5 @@
 using Fettle.Benchmarks;
+using Fettle.Benchmarks.Board;
 using Fettle.Benchmarks.Check;
 using Fettle.Benchmarks.MixedCartons;
 using Fettle.Benchmarks.Patterns;
@@ -9,6 +10,9 @@ using Fettle.Benchmarks.TrailerFloor;
 // dotnet run -c Release --project tests/Fettle.Benchmarks -- <name>: writes a result table as Markdown to standard output.
 switch (args.FirstOrDefault())
 {
+    case "board":
+        await BoardBenchmark.RunAsync();
+        break;
     case "check":
         CheckBenchmark.Run(Console.Out);
         break;
@@ -43,10 +47,10 @@ switch (args.FirstOrDefault())
         await PreviewBenchmark.RunAsync();
         break;
     case "scorecards":
-        await ScorecardBenchmark.RunAsync();
+        await ScorecardBenchmark.RunAsync([.. args.Skip(1).Select(int.Parse)]);
         break;
     default:
-        Console.Error.WriteLine("Name a benchmark: check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, floor-beside, load, preview, scorecards");
+        Console.Error.WriteLine("Name a benchmark: board, check, check-means, check-offers, http, mixed, patterns, patterns-beside, floor, floor-beside, load, preview, scorecards");
         return 1;
 }
 

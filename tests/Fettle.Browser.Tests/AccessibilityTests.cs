@@ -84,8 +84,8 @@ public sealed class AccessibilityTests(Browser browser, PortalWithHeldFreight he
 
     private string[] PathsOf(string who) => who switch
     {
-        "clara" => ["/pickups", $"/pickups/{held.Draft}", $"/pickups/{held.Pickup}", $"/pickups/{held.Pickup}/lines/1/build-sheet", $"/pickups/{held.Pickup}/floor-plan", "/catalogue", "/catalogue/cartons/add", "/score", "/messages", $"/messages/{held.Notice}", "/account", "/no-such-page"],
-        "rita" => ["/holds", $"/holds/{held.Hold}", "/holds?decided=true", "/pickups", "/messages"],
+        "clara" => ["/pickups", $"/pickups/{held.Draft}", $"/pickups/{held.Pickup}", $"/pickups/{held.Pickup}/lines/1/build-sheet", $"/pickups/{held.Pickup}/floor-plan", "/catalogue", "/catalogue/cartons/add", $"/holds/{held.Hold}", $"/holds/{held.Hold}/correction", "/score", "/messages", $"/messages/{held.Notice}", "/account", "/no-such-page"],
+        "rita" => ["/board", "/board?column=expected", "/board?column=overdue", "/holds", $"/holds/{held.Hold}", "/holds?decided=true", "/pickups", "/messages"],
         "mona" => ["/accounts", $"/accounts/{held.Portal.Parties.Shipper.Id}", $"/accounts/{held.Portal.Parties.Shipper.Id}/lines", "/accounts/rules", $"/pickups/{held.Pickup}", $"/holds/{held.Hold}"],
         _ => ["/admin", "/admin/rules", $"/admin/rules/{held.Portal.Parties.Carrier.Id}", "/messages", "/messages?all=true"],
     };

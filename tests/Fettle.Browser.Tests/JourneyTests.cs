@@ -70,7 +70,8 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await portal.Mail.WaitForAsync(mail => mail.Subject!.Contains(held) && mail.To.ToString().Contains("bramblewick"), Patience);
 
         // The terminal sees why, and releases it as an exception.
-        var reviewer = await SignInAsync("rita", "/holds");
+        var reviewer = await SignInAsync("rita", "/board");
+        await reviewer.GotoAsync("/holds");
         await PictureAsync(reviewer, "holds");
         await reviewer.GetByRole(AriaRole.Link, new() { Name = $"{held}/A1" }).ClickAsync();
         await Expect(reviewer.GetByText("The consignee's line stops tonight without it.")).ToBeVisibleAsync();
@@ -79,6 +80,10 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
         await Expect(reviewer.GetByText("Say why, in a few words")).ToBeVisibleAsync();
         await reviewer.GetByLabel("Reason").FillAsync("Rides alone at the nose, nothing on top.");
+        await reviewer.GetByLabel("Who accepts the risk").FillAsync("Larkspur Motor Freight");
+        await reviewer.GetByLabel("Which risk").FillAsync("Cartons crushed at the edge.");
+        await reviewer.Locator("#t-until").FillAsync(DateTimeOffset.UtcNow.AddDays(9).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
+        await reviewer.GetByLabel("Conditions").FillAsync("Nothing on top.");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
         await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "Released as an exception" })).ToBeVisibleAsync();
         await PictureAsync(reviewer, "hold-decided");
@@ -162,7 +167,7 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         Assert.NotNull(id);
         await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new System.Text.Json.Nodes.JsonObject { ["exceptionRequest"] = "For this test." });
 
-        var reviewer = await SignInAsync("rita", "/holds");
+        var reviewer = await SignInAsync("rita", "/board");
         await reviewer.GotoAsync($"/pickups/{id}");
         await reviewer.GetByRole(AriaRole.Link, new() { Name = "floor plan" }).ClickAsync();
         await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "Floor plan" })).ToBeVisibleAsync();

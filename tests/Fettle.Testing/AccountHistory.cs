@@ -3,6 +3,7 @@ using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
@@ -82,7 +83,7 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
         var unit = Builds[(int)built].Unit with { BuiltBy = "Robin Field" };
         var declaration = new Declaration(LaneOf(420), DriverOnDock: true, UnitSystem.Imperial, [.. quantities.Select((quantity, index) => unit with { Reference = $"L{index + 1}", Quantity = quantity })]);
         var header = new PickupHeader("P-TESTED", shipper, SiteOf(shipper, 0), carrier, TerminalOf(carrier, 0), "Harbour Stores, Saltgrass", new(at.AddHours(2), at.AddHours(4), "America/Chicago"), Equipment.Van53);
-        var submitted = (PickupSubmitted)Pickup.Decide(null, new(Guid.CreateVersion7(), header, declaration, RuleSet.BuiltIn, null, Clerk, at)).Events[0];
+        var submitted = (PickupSubmitted)Pickup.Decide(null, new SubmitPickup(Guid.CreateVersion7(), header, declaration, UnitNumber.For(declaration, _ => null), RuleSet.BuiltIn, null, Clerk, at)).Events[0];
         return new(submitted, [], null);
     }
 
@@ -107,10 +108,12 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
             var build = Builds[((shipper * 3) + random.Next(4)) % Builds.Length];
             return (Unit: build.Unit with { Reference = $"L{index + 1}", Quantity = random.Next(1, 27), BuiltBy = Builders[random.Next(Builders.Length)] is { Length: > 0 } builder ? builder : null }, Judged: build.Judged[band]);
         }).ToArray();
+        var declaration = new Declaration(LaneOf(Miles[band]), DriverOnDock: true, UnitSystem.Imperial, [.. lines.Select(line => line.Unit)]);
         var submitted = new PickupSubmitted(
             Id(),
             header,
-            new(LaneOf(Miles[band]), DriverOnDock: true, UnitSystem.Imperial, [.. lines.Select(line => line.Unit)]),
+            declaration,
+            UnitNumber.For(declaration, _ => null),
             RuleSet.BuiltIn.Identity,
             [.. lines.Select(line => UnitJudgement.Of(line.Judged with { Reference = line.Unit.Reference, Quantity = line.Unit.Quantity }))],
             [],
@@ -118,7 +121,7 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
             Clerk,
             at);
         var pickup = Pickup.Evolve(null, submitted)!;
-        var holds = Hold.Place(pickup, _ => Id(), at.AddMinutes(1))
+        var holds = Hold.Place(pickup, _ => Id(), RuleSet.BuiltIn.Hold, at.AddMinutes(1))
             .Select(placed => (placed, random.Next(20) == 0 ? null : new HoldDecided(placed.HoldId, Id(), (HoldDecision)random.Next(5), "As seen on the floor.", Reviewer, at.AddMinutes(random.Next(20, 900)))))
             .ToArray();
         return new(submitted, holds, random.Next(10) == 0 ? null : Outcome(submitted, at.AddDays(random.Next(1, 6))));

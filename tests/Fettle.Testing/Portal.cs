@@ -136,6 +136,7 @@ public sealed class Parties
         Id = Id(1),
         Name = "Bramblewick Glassware",
         Email = "dock@bramblewick.example",
+        CompanyPrefix = "9521101",
         Sites = [new(Id(11), "Kiln Road dock", "4 Kiln Road, Bramblewick", "America/Chicago")],
     };
 

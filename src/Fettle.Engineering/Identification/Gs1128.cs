@@ -40,8 +40,29 @@ public static class Gs1128
         if (data.Length is 0 or > MostCharacters)
             throw new ArgumentException($"A symbol holds 1 to {MostCharacters} characters; this has {data.Length}.", nameof(elements));
 
+        return Values(data, gs1: true);
+    }
+
+    /// <summary>
+    /// Plain Code 128, without FNC1 and so no GS1 symbol: for numbers of one's own, which no scanner may take for an SSCC.
+    /// </summary>
+    /// <param name="text">1 to <see cref="MostCharacters"/> characters from space to tilde.</param>
+    /// <exception cref="ArgumentException">Nothing, too much, or another character.</exception>
+    public static IReadOnlyList<int> EncodePlain(string text)
+    {
+        if (!CanEncodePlain(text))
+            throw new ArgumentException($"A plain symbol holds 1 to {MostCharacters} characters from space to tilde.", nameof(text));
+        return Values(text, gs1: false);
+    }
+
+    public static bool CanEncodePlain(string text) => text.Length is > 0 and <= MostCharacters && text.All(c => c is >= ' ' and <= '~');
+
+    private static List<int> Values(string data, bool gs1)
+    {
         var inC = DigitsFrom(data, 0) >= 4;
-        List<int> values = [inC ? StartC : StartB, Fnc1];
+        List<int> values = [inC ? StartC : StartB];
+        if (gs1)
+            values.Add(Fnc1);
         for (var at = 0; at < data.Length;)
         {
             if (data[at] == ElementString.Separator)

@@ -34,7 +34,7 @@ public sealed record Sscc
     {
         if (extension is < 0 or > 9)
             throw new ArgumentOutOfRangeException(nameof(extension), extension, "The extension digit is 0 to 9.");
-        if (!Digits.Only(companyPrefix) || companyPrefix.Length is < LeastPrefixDigits or > MostPrefixDigits)
+        if (!IsCompanyPrefix(companyPrefix))
             throw new ArgumentException("A company prefix has four to twelve digits.", nameof(companyPrefix));
         var room = SerialDigits(companyPrefix.Length);
         var written = serial.ToString(CultureInfo.InvariantCulture).PadLeft(room, '0');
@@ -43,6 +43,28 @@ public sealed record Sscc
         var body = extension.ToString(CultureInfo.InvariantCulture) + companyPrefix + written;
         return new Sscc(body + CheckDigit.Of(body).ToString(CultureInfo.InvariantCulture));
     }
+
+    /// <summary>
+    /// The code that a running number stands for: the serial as far as the prefix leaves digits, what goes beyond it in the
+    /// extension digit. Different numbers give different codes.
+    /// </summary>
+    /// <param name="companyPrefix">GS1 company prefix, four to twelve digits.</param>
+    /// <param name="number">0 or more.</param>
+    /// <returns>Null when the prefix has no such many codes: ten to the power of (17 less its length).</returns>
+    /// <exception cref="ArgumentException">A part is out of its range.</exception>
+    public static Sscc? OfNumber(string companyPrefix, long number)
+    {
+        if (!IsCompanyPrefix(companyPrefix))
+            throw new ArgumentException("A company prefix has four to twelve digits.", nameof(companyPrefix));
+        ArgumentOutOfRangeException.ThrowIfNegative(number);
+        var serials = 1L;
+        for (var i = SerialDigits(companyPrefix.Length); i > 0; i--)
+            serials *= 10;
+        return number / serials > 9 ? null : Create((int)(number / serials), companyPrefix, number % serials);
+    }
+
+    /// <summary>Four to twelve digits. Whether GS1 has given it to somebody cannot be told from the digits.</summary>
+    public static bool IsCompanyPrefix(string text) => Digits.Only(text) && text.Length is >= LeastPrefixDigits and <= MostPrefixDigits;
 
     /// <summary>Reads eighteen digits, spaces between them and a leading "(00)" allowed; the check digit must be right.</summary>
     public static bool TryParse(string? text, [NotNullWhen(true)] out Sscc? code)

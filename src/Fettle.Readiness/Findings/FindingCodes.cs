@@ -57,6 +57,10 @@ public static class FindingCodes
     public const string Unbraced = "unbraced";
     public const string DriverOffDock = "driver-off-dock";
 
+    // Only an inspection at the terminal finds these.
+    public const string DamageSeen = "damage-seen";
+    public const string StackTest = "stack-test";
+
     /// <summary>What a finding is about, in a few plain words that fit into a sentence; the code itself when it is none of these.</summary>
     public static string Words(string code) => RuleBook.Find(code)?.Words ?? code;
 

@@ -272,6 +272,14 @@ public static class RuleBook
             "about the whole pickup: the driver does not see the freight; it never holds freight by itself",
             r => Phrase.Of($"{r.Proof.Photos} photographs"),
             r => Word(r.Proof.Severity), "49 USC 80113(c)") { Counts = ("photographed side", "photographed sides") },
+        new(FindingCodes.DamageSeen, "Damage seen", "damage seen at the terminal",
+            "found at the terminal only: harm that the inspection names, a broken platform left out, which is judged as a platform",
+            _ => Phrase.Of($"none"),
+            r => Word(r.Inspection.DamageSeverity), Practice) { Counts = ("damage", "damages") },
+        new(FindingCodes.StackTest, "Stack test failed", "a failed stack test",
+            "found at the terminal only: declared stackable, and did not bear another unit when it was tried",
+            _ => Phrase.Of($"{1} unit on top"),
+            r => Word(r.Inspection.StackTestSeverity), Practice, StrengthCaution) { Counts = ("unit on top", "units on top") },
     ];
 
     private static readonly FrozenDictionary<string, RuleDescription> byCode = All.ToFrozenDictionary(rule => rule.Code, StringComparer.Ordinal);

@@ -1,6 +1,8 @@
+using System.Text.Json.Serialization;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
@@ -9,6 +11,7 @@ namespace Fettle.Readiness.Pickups;
 
 /// <summary>One truck's visit to one site: who, where, when. What is picked up is the <see cref="Declaration"/>.</summary>
 /// <param name="Number">What people call it on the telephone: "P-4K7Q2M".</param>
+/// <param name="Destination">The consignee's name and town.</param>
 public sealed record PickupHeader(
     string Number,
     Guid ShipperId,
@@ -17,7 +20,13 @@ public sealed record PickupHeader(
     Guid TerminalId,
     string Destination,
     PickupWindow Window,
-    Equipment Equipment);
+    Equipment Equipment)
+{
+    /// <summary>Street, town and postal code of the consignee, for papers; null when only <see cref="Destination"/> is known.</summary>
+    // Left out when null: every event holds a header, and most consignees are known to their carrier.
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? ConsigneeAddress { get; init; }
+}
 
 /// <param name="TimeZone">IANA name of the site's time zone, in which the clock times were meant.</param>
 public sealed record PickupWindow(DateTimeOffset From, DateTimeOffset To, string TimeZone);
@@ -54,11 +63,13 @@ public abstract record PickupEvent;
 
 /// <summary>The shipper handed the declaration in, as it was judged in that moment.</summary>
 /// <param name="Findings">About the pickup as a whole.</param>
+/// <param name="Numbers">One for each physical unit, line after line.</param>
 /// <param name="ExceptionRequest">Why the carrier should take freight that the check would hold; null when nothing is held or nothing was asked.</param>
 public sealed record PickupSubmitted(
     Guid PickupId,
     PickupHeader Header,
     Declaration Declaration,
+    IReadOnlyList<UnitNumber> Numbers,
     RuleSetVersion RuleSet,
     IReadOnlyList<UnitJudgement> Units,
     IReadOnlyList<Finding> Findings,
@@ -69,11 +80,16 @@ public sealed record PickupSubmitted(
     public Verdict Verdict => CheckResult.Of(Units.Select(unit => unit.Verdict), Findings);
 }
 
+/// <summary>Somebody at the terminal saw the freight come in.</summary>
+public sealed record FreightArrived(Guid PickupId, Actor By, DateTimeOffset At) : PickupEvent;
+
 /// <summary>A submitted pickup.</summary>
+/// <param name="Numbers">One for each physical unit, line after line.</param>
 public sealed record Pickup(
     Guid Id,
     PickupHeader Header,
     Declaration Declaration,
+    IReadOnlyList<UnitNumber> Numbers,
     RuleSetVersion RuleSet,
     IReadOnlyList<UnitJudgement> Units,
     IReadOnlyList<Finding> Findings,
@@ -86,11 +102,23 @@ public sealed record Pickup(
     /// <summary>How it was delivered, as last recorded; null while nobody has said.</summary>
     public OutcomeRecorded? Outcome { get; init; }
 
+    /// <summary>Null until somebody noted that the freight is at the terminal.</summary>
+    public FreightArrived? Arrived { get; init; }
+
     public static Pickup? Evolve(Pickup? state, PickupEvent happened) => happened switch
     {
-        PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
+        PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.Numbers, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
         OutcomeRecorded e => state! with { Outcome = e },
+        FreightArrived e => state! with { Arrived = e },
         _ => throw new InvalidOperationException($"A pickup does not know {happened.GetType().Name}."),
+    };
+
+    /// <summary>Noted once; whoever presses second finds it noted.</summary>
+    public static Decision<PickupEvent> Decide(Pickup? state, NoteArrival command) => state switch
+    {
+        null => Decision<PickupEvent>.Refuse(new NoSuchPickup()),
+        { Arrived: not null } => Decision<PickupEvent>.Accept(),
+        _ => Decision<PickupEvent>.Accept(new FreightArrived(state.Id, command.By, command.At)),
     };
 
     public static Decision<PickupEvent> Decide(Pickup? state, SubmitPickup command)
@@ -99,11 +127,16 @@ public sealed record Pickup(
             return Decision<PickupEvent>.Refuse(new AlreadySubmitted(state.SubmittedBy, state.SubmittedAt));
         if (command.Declaration.HandlingUnits.Count == 0)
             return Decision<PickupEvent>.Refuse(new NothingDeclared());
+        if (command.Declaration.HandlingUnits.Sum(line => line.Quantity) > UnitNumber.MostOfPickup)
+            return Decision<PickupEvent>.Refuse(new TooManyUnits());
+        if (!UnitNumber.Fit(command.Numbers, command.Declaration))
+            throw new ArgumentException("Every declared unit has a number, in the order of the lines.", nameof(command));
         var result = ReadinessCheck.Run(command.Declaration, command.Rules);
         return Decision<PickupEvent>.Accept(new PickupSubmitted(
             command.PickupId,
             command.Header,
             command.Declaration,
+            command.Numbers,
             result.RuleSet,
             [.. result.HandlingUnits.Select(UnitJudgement.Of)],
             result.Findings,
@@ -113,14 +146,18 @@ public sealed record Pickup(
     }
 }
 
+/// <param name="Numbers">As <see cref="UnitNumber.For"/> makes them; not looked at when there are too many units.</param>
 public sealed record SubmitPickup(
     Guid PickupId,
     PickupHeader Header,
     Declaration Declaration,
+    IReadOnlyList<UnitNumber> Numbers,
     RuleSet Rules,
     string? ExceptionRequest,
     Actor By,
     DateTimeOffset At);
+
+public sealed record NoteArrival(Actor By, DateTimeOffset At);
 
 public sealed record AlreadySubmitted(Actor By, DateTimeOffset At) : Refusal
 {
@@ -141,4 +178,11 @@ public sealed record NothingDeclared : Refusal
     public override string Code => "nothing-declared";
 
     public override Phrase Message => Phrase.Of($"Declare at least one handling unit before submitting.");
+}
+
+public sealed record TooManyUnits : Refusal
+{
+    public override string Code => "too-many-units";
+
+    public override Phrase Message => Phrase.Of($"A pickup has at most {UnitNumber.MostOfPickup} handling units, each with a number and a label. Submit the rest as another pickup.");
 }

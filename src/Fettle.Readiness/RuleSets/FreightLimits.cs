@@ -252,6 +252,27 @@ public sealed record ProofLimits
 }
 
 /// <summary>
+/// How far a terminal's measurement may be from the declaration before the two differ. Common practice, no source: what tapes
+/// and bulging film argue about, and what floor scales are apart.
+/// </summary>
+public sealed record InspectionLimits
+{
+    public Length Length { get; init; } = Length.FromInches(0.5);
+
+    /// <summary>Weights may differ by this …</summary>
+    public Mass Weight { get; init; } = Mass.FromPounds(20);
+
+    /// <summary>… or by this share of the declared weight in percent, whichever is more.</summary>
+    public double WeightPercent { get; init; } = 2;
+
+    /// <summary>Harm that was seen.</summary>
+    public Severity DamageSeverity { get; init; } = Severity.Stop;
+
+    /// <summary>Declared stackable, and did not bear another unit when it was tried.</summary>
+    public Severity StackTestSeverity { get; init; } = Severity.Stop;
+}
+
+/// <summary>
 /// Times for claims, as the carrier's tariff sets them; the defaults are the least that law and classification leave. Only
 /// reminders follow from them.
 /// </summary>
@@ -265,4 +286,29 @@ public sealed record ClaimTerms
 
     /// <summary>Years after a written disallowance to bring a suit: no fewer than two by 49 USC 14706(e).</summary>
     public int SuitYears { get; init; } = 2;
+}
+
+/// <summary>How long each side has once freight is held, in hours. Common practice, no source: freight on a floor is in the way within a day.</summary>
+public sealed record HoldLimits
+{
+    /// <summary>For the shipper to answer, whatever has no time of its own below.</summary>
+    public int ShipperHours { get; init; } = 24;
+
+    /// <summary>The same for film, corner boards and straps: the terminal puts them right in minutes, once it is told to.</summary>
+    public int WrapHours { get; init; } = 12;
+
+    /// <summary>The same for figures that contradict each other: one look at the scale's slip settles them.</summary>
+    public int FiguresHours { get; init; } = 8;
+
+    /// <summary>The same for regulated goods and wood without a mark: they should not stand there at all.</summary>
+    public int RegulatedHours { get; init; } = 4;
+
+    /// <summary>For the terminal to decide: a shift.</summary>
+    public int TerminalHours { get; init; } = 8;
+
+    /// <summary>For the terminal to rebuild and inspect.</summary>
+    public int ReworkHours { get; init; } = 24;
+
+    /// <summary>Whoever must act is reminded so long before their time ends; half-way when there is less.</summary>
+    public int RemindHours { get; init; } = 2;
 }

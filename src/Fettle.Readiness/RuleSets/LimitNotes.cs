@@ -39,7 +39,9 @@ public static class LimitNotes
         ["regulated"] = "Regulated goods",
         ["contents"] = "Drums, bags, rolls, furniture, machinery, crates",
         ["proof"] = "Proof of how it looked",
+        ["inspection"] = "Measured at the terminal against declared",
         ["claims"] = "Times for claims",
+        ["hold"] = "Hours to answer once freight is held",
     };
 
     private static readonly Dictionary<string, Note> Notes = new(StringComparer.Ordinal)
@@ -170,9 +172,21 @@ public static class LimitNotes
         ["contents.unbracedSeverity"] = new("A crate not braced inside"),
         ["proof.severity"] = new("The driver is kept off the dock"),
         ["proof.photos"] = new("Sides to photograph", 0, 12),
+        ["inspection.length"] = new("A size may differ by", 0, 12),
+        ["inspection.weight"] = new("A weight may differ by", 0, 500),
+        ["inspection.weightPercent"] = new("… or by, whichever is more", 0, 25),
+        ["inspection.damageSeverity"] = new("Damage seen"),
+        ["inspection.stackTestSeverity"] = new("Stackable, and the stack test failed"),
         ["claims.concealedDamageDays"] = new("Business days to report concealed damage", 1, 60),
         ["claims.claimMonths"] = new("Months to file a claim", 9, 60),
         ["claims.suitYears"] = new("Years to bring a suit after a disallowance", 2, 20),
+        ["hold.shipperHours"] = new("The shipper answers within", 1, 336),
+        ["hold.wrapHours"] = new("… about film, boards or straps", 1, 336),
+        ["hold.figuresHours"] = new("… about figures that contradict each other", 1, 336),
+        ["hold.regulatedHours"] = new("… about regulated goods or unmarked wood", 1, 336),
+        ["hold.terminalHours"] = new("The terminal decides within", 1, 336),
+        ["hold.reworkHours"] = new("… rebuilds and inspects within", 1, 336),
+        ["hold.remindHours"] = new("A reminder goes out before the end", 0, 336),
     };
 
     /// <summary>Findings about which people can come to harm. By a part of the name, so that limits added later are met too.</summary>

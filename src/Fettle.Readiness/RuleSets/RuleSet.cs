@@ -60,7 +60,11 @@ public sealed record RuleSet
 
     public ProofLimits Proof { get; init; } = new();
 
+    public InspectionLimits Inspection { get; init; } = new();
+
     public ClaimTerms Claims { get; init; } = new();
+
+    public HoldLimits Hold { get; init; } = new();
 
     /// <summary>Common practice and the named standards.</summary>
     public static readonly RuleSet BuiltIn = new() { Identity = new("Common practice", 1) };

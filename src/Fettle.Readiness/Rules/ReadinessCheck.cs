@@ -57,7 +57,8 @@ public static class ReadinessCheck
         return new(unit.Reference, unit.Quantity, VerdictOf(findings), check.Measures, findings);
     }
 
-    private static Verdict VerdictOf(Finding[] findings) => findings.Length == 0
+    /// <param name="findings">About one unit, gravest first.</param>
+    public static Verdict VerdictOf(IReadOnlyList<Finding> findings) => findings.Count == 0
         ? Verdict.Ready
         : findings[0].Severity switch
         {

@@ -1,6 +1,7 @@
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 
@@ -47,6 +48,11 @@ public static class LineFacts
             new(recorded.PickupId, line.Key),
             [.. line.Select(unit => new DeliveredPart(unit.Count, unit.Kind, unit.CarriedFreight))],
             recorded.At));
+
+    /// <summary>Null when nobody tried whether it carries another unit.</summary>
+    public static LineFact? Of(InspectionRecorded inspected) => inspected.StackTest is StackTest.Held or StackTest.Failed
+        ? new LineStackTested(new(inspected.PickupId, inspected.Reference), inspected.StackTest == StackTest.Held, inspected.At)
+        : null;
 
     public static LineKey LineOf(HoldPlaced placed) => new(placed.PickupId, placed.HandlingUnit.Reference);
 

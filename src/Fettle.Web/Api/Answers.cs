@@ -1,9 +1,12 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
+using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Catalogue;
+using Fettle.Web.Photos;
 using Fettle.Web.Security;
 using Microsoft.AspNetCore.Mvc;
 
@@ -36,10 +39,17 @@ public static class Answers
     {
         var status = refusal switch
         {
-            NoSuchHold or NoSuchPickup => StatusCodes.Status404NotFound,
-            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged or OutcomeStands => StatusCodes.Status409Conflict,
-            NothingDeclared or BuildWouldBeHeld or CatalogueFull or SupersededWithoutReason or ImpossibleDeliveryDay or UnitsUnaccounted or NoSuchLine
-                or DamageUnclear => StatusCodes.Status422UnprocessableEntity,
+            NoSuchHold or NoSuchPickup or NoSuchOffer or NoSuchInspection or NoSuchUnit or NoSuchVisit => StatusCodes.Status404NotFound,
+            AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged
+                or NothingToSupersede or OfferAuthorised or OfferWithdrawn or OfferReplaced or OfferRanOut
+                or InspectionRecordedBefore or InspectionIdTaken or OutcomeStands or VisitConcluded or VisitCalledOff or VisitChanged => StatusCodes.Status409Conflict,
+            PhotoTooLarge => StatusCodes.Status413PayloadTooLarge,
+            NotAPhoto => StatusCodes.Status415UnsupportedMediaType,
+            NothingDeclared or TooManyUnits or BuildWouldBeHeld or CatalogueFull
+                or NoExceptionTerms or OtherFreight or NothingCorrected
+                or TooManyMessages or TooManyOffers or TooManyCorrections or TooManyDecisions
+                or TooManyPhotos or NothingToHold or SupersededWithoutReason or ImpossibleDeliveryDay or UnitsUnaccounted or NoSuchLine or DamageUnclear or VisitIsPast or NotAskedAbout
+                or PhotoEmpty or PhotoBroken or TooManyPixels or OnePhotoAtATime => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };
         var problem = Problems.Of(status, refusal.Code, T("It was not done."), refusal.Message.Say(UnitSystem.Imperial));
@@ -55,8 +65,10 @@ public static class Answers
 }
 
 /// <param name="Decision">"release", "release-as-exception", "rework", "return" or "refuse".</param>
-public sealed record DecisionAnswer(Guid Id, string Decision, string Reason, string By, DateTimeOffset At)
+/// <param name="Supersedes">The decision whose place it took.</param>
+/// <param name="Exception">The terms of a release as an exception.</param>
+public sealed record DecisionAnswer(Guid Id, string Decision, string Reason, string By, DateTimeOffset At, Guid? Supersedes, ExceptionTerms? Exception)
 {
     public static DecisionAnswer Of(HoldDecided decided) =>
-        new(decided.DecisionId, Declarations.Wording.Word(decided.Decision), decided.Reason, decided.By.Name, decided.At);
+        new(decided.DecisionId, Declarations.Wording.Word(decided.Decision), decided.Reason, decided.By.Name, decided.At, decided.Supersedes, decided.Exception);
 }

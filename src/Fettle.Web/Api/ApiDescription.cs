@@ -1,4 +1,5 @@
 using Fettle.Engineering.Units;
+using Fettle.Web.Photos;
 using Microsoft.AspNetCore.Mvc.Controllers;
 using Microsoft.AspNetCore.OpenApi;
 using Microsoft.OpenApi;
@@ -42,6 +43,8 @@ public static class ApiDescription
         {
             if (context.Description.ActionDescriptor is ControllerActionDescriptor action && action.MethodInfo.IsDefined(typeof(IdempotentAttribute), inherit: false))
                 DescribeIdempotency(operation);
+            if (context.Description.ActionDescriptor is ControllerActionDescriptor { MethodInfo: var method } && method.IsDefined(typeof(TakesPhotoAttribute), inherit: false))
+                DescribePhoto(operation);
             return Task.CompletedTask;
         });
     }
@@ -56,6 +59,26 @@ public static class ApiDescription
             ["unit"] = new OpenApiSchema { Type = JsonSchemaType.String },
         };
         quantity.Required = new HashSet<string> { "value", "unit" };
+    }
+
+    /// <summary>The picture itself, or a form with it: read by the action, so that the framework knows of neither.</summary>
+    private static void DescribePhoto(OpenApiOperation operation)
+    {
+        OpenApiSchema Picture() => new() { Type = JsonSchemaType.String, Format = "binary" };
+        operation.RequestBody = new OpenApiRequestBody
+        {
+            Required = true,
+            Content = new Dictionary<string, OpenApiMediaType>
+            {
+                ["image/jpeg"] = new() { Schema = Picture() },
+                ["image/png"] = new() { Schema = Picture() },
+                ["image/webp"] = new() { Schema = Picture() },
+                ["multipart/form-data"] = new()
+                {
+                    Schema = new OpenApiSchema { Type = JsonSchemaType.Object, Properties = new Dictionary<string, IOpenApiSchema> { ["photo"] = Picture() }, Required = new HashSet<string> { "photo" } },
+                },
+            },
+        };
     }
 
     private static void DescribeIdempotency(OpenApiOperation operation)

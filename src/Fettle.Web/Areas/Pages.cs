@@ -40,6 +40,8 @@ public static class Pages
             options.AreaViewLocationFormats.Add("/Areas/{2}/{1}/{0}.cshtml");
             options.AreaViewLocationFormats.Add("/Areas/{2}/Shared/{0}.cshtml");
             options.AreaViewLocationFormats.Add("/Areas/Shared/{0}.cshtml");
+            // A line of a declaration is shown on other pages of the shipper too.
+            options.AreaViewLocationFormats.Add("/Areas/{2}/Pickups/{0}.cshtml");
         });
         services.AddAntiforgery(options =>
         {

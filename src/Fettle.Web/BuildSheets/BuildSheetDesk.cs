@@ -8,6 +8,7 @@ using Fettle.Readiness.RuleSets;
 using Fettle.Web.Declarations;
 using Fettle.Web.Drawings;
 using Fettle.Web.Identity;
+using Fettle.Web.Papers;
 using Fettle.Web.Parties;
 using Fettle.Web.RuleSets;
 using Marten;
@@ -62,7 +63,7 @@ public sealed record PickupLines(string Number, UnitSystem Units, RuleSetVersion
     }
 
     public byte[] Pdf(Paper? paper, CultureInfo culture) =>
-        SheetPdf.Write([.. Enumerable.Range(1, Lines.Count).Select(number => Sheet(number, DrawingOptions.ForMail, culture))], paper ?? Papers.For(Units));
+        SheetPdf.Write([.. Enumerable.Range(1, Lines.Count).Select(number => Sheet(number, DrawingOptions.ForMail, culture))], paper ?? PaperSizes.For(Units));
 }
 
 public sealed record SheetLine(HandlingUnit Unit, IReadOnlyList<Finding> Findings);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Fettle.Web.Api;
 using Fettle.Web.Declarations;
+using Fettle.Web.Papers;
 using Microsoft.AspNetCore.Mvc;
 
 namespace Fettle.Web.BuildSheets;

@@ -1,3 +1,4 @@
+using Fettle.Web.Papers;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 
@@ -70,22 +71,22 @@ internal sealed class SheetPages(PdfDocument document, BuildSheet sheet, Paper p
     {
         const double High = 56;
         page.DrawRectangle(XBrushes.Black, Margin, y, width, High);
-        var alike = Fitting(sheet.Alike, 30, width * 0.45);
+        var alike = page.Fitting(sheet.Alike, 30, width * 0.45);
         var room = width - page.MeasureString(sheet.Alike, alike).Width - 36;
-        page.DrawString(Shortened(sheet.Title, PdfFont.Bold(24), room), Fitting(sheet.Title, 40, room, 24), XBrushes.White, new XPoint(Margin + 12, y + 41), XStringFormats.BaseLineLeft);
+        page.DrawString(page.Shortened(sheet.Title, PdfFont.Bold(24), room), page.Fitting(sheet.Title, 40, room, 24), XBrushes.White, new XPoint(Margin + 12, y + 41), XStringFormats.BaseLineLeft);
         page.DrawString(sheet.Alike, alike, XBrushes.White, new XPoint(Margin + width - 12, y + 40), XStringFormats.BaseLineRight);
         y += High + 14;
-        page.DrawString(Shortened(sheet.Of, PdfFont.Regular(12), width), PdfFont.Regular(12), XBrushes.Black, new XPoint(Margin, y), XStringFormats.BaseLineLeft);
+        page.DrawString(page.Shortened(sheet.Of, PdfFont.Regular(12), width), PdfFont.Regular(12), XBrushes.Black, new XPoint(Margin, y), XStringFormats.BaseLineLeft);
         y += 8;
     }
 
     /// <summary>The load, its weight and size, and whether anything goes on top.</summary>
     private void Facts()
     {
-        foreach (var line in Lines([(sheet.Load, true)], 27, width, 2))
+        foreach (var line in page.Lines([(sheet.Load, true)], 27, width, 2))
         {
             y += 28;
-            Line(line, 27, Margin);
+            page.Line(line, 27, Margin, y);
         }
 
         y += 12;
@@ -94,7 +95,7 @@ internal sealed class SheetPages(PdfDocument document, BuildSheet sheet, Paper p
         var stacking = Math.Min(page.MeasureString(sheet.Stacking, sign).Width + 24, width * 0.5);
         var box = new XRect(Margin + width - stacking, y, stacking, High);
         page.DrawRectangle(new XPen(XColors.Black, 3), sheet.MayCarry ? XBrushes.White : XBrushes.Black, box);
-        page.DrawString(sheet.Stacking, Fitting(sheet.Stacking, 19, stacking - 20), sheet.MayCarry ? XBrushes.Black : XBrushes.White, box, XStringFormats.Center);
+        page.DrawString(sheet.Stacking, page.Fitting(sheet.Stacking, 19, stacking - 20), sheet.MayCarry ? XBrushes.Black : XBrushes.White, box, XStringFormats.Center);
         var left = width - stacking - 12;
         Fact(sheet.Weight, Margin, left * 0.4, 30);
         Fact(sheet.Size, Margin + (left * 0.4), left * 0.6, 21);
@@ -104,19 +105,19 @@ internal sealed class SheetPages(PdfDocument document, BuildSheet sheet, Paper p
     private void Fact(SheetStep fact, double x, double room, double size)
     {
         page.DrawString(fact.Name, PdfFont.Regular(11), XBrushes.Black, new XPoint(x, y + 10), XStringFormats.BaseLineLeft);
-        page.DrawString(fact.How, Fitting(fact.How, size, room - 8), XBrushes.Black, new XPoint(x, y + 40), XStringFormats.BaseLineLeft);
+        page.DrawString(fact.How, page.Fitting(fact.How, size, room - 8), XBrushes.Black, new XPoint(x, y + 40), XStringFormats.BaseLineLeft);
     }
 
     private void Warning(string stop)
     {
         const double Size = 14;
-        var lines = Lines([(stop, true)], Size, width - 24, 5);
+        var lines = page.Lines([(stop, true)], Size, width - 24, 5);
         page.DrawRectangle(new XSolidBrush(Red), Margin, y, width, (lines.Count * Size * 1.25) + 12);
         y += 4;
         foreach (var line in lines)
         {
             y += Size * 1.25;
-            Line(line, Size, Margin + 12, XBrushes.White);
+            page.Line(line, Size, Margin + 12, y, XBrushes.White);
         }
 
         y += 18;
@@ -129,7 +130,7 @@ internal sealed class SheetPages(PdfDocument document, BuildSheet sheet, Paper p
         const double Caption = 13, Gap = 10;
         var cell = (width - (Gap * (sheet.Pictures.Count - 1))) / sheet.Pictures.Count;
         var high = Math.Min(215, sheet.Pictures.Max(picture => cell * PdfDrawing.Proportion(picture.Svg)));
-        var captions = sheet.Pictures.Select(picture => Lines([(picture.Caption, true)], Caption, cell, 2)).ToArray();
+        var captions = sheet.Pictures.Select(picture => page.Lines([(picture.Caption, true)], Caption, cell, 2)).ToArray();
         for (var i = 0; i < sheet.Pictures.Count; i++)
         {
             var x = Margin + (i * (cell + Gap));
@@ -138,7 +139,7 @@ internal sealed class SheetPages(PdfDocument document, BuildSheet sheet, Paper p
             foreach (var line in captions[i])
             {
                 at += Caption * 1.2;
-                Line(line, Caption, x + ((cell - line.Sum(run => page.MeasureString(run.Text, Font(run.Bold, Caption)).Width)) / 2), at: at);
+                page.Line(line, Caption, x + ((cell - line.Sum(run => page.MeasureString(run.Text, PdfText.Font(run.Bold, Caption)).Width)) / 2), at);
             }
         }
 
@@ -167,7 +168,7 @@ internal sealed class SheetPages(PdfDocument document, BuildSheet sheet, Paper p
             foreach (var line in lines)
             {
                 y += Leading(size);
-                Line(line, size, Margin + Indent(size));
+                page.Line(line, size, Margin + Indent(size), y);
             }
 
             page.DrawString(number.ToString(sheet.Culture), PdfFont.Bold(size), XBrushes.Black, new XPoint(Margin, top + Leading(size)), XStringFormats.BaseLineLeft);
@@ -179,8 +180,8 @@ internal sealed class SheetPages(PdfDocument document, BuildSheet sheet, Paper p
 
     private double Height(double size) => sheet.Steps.Sum(step => StepLines(step, size).Count) * Leading(size);
 
-    private List<IReadOnlyList<Run>> StepLines(SheetStep step, double size) =>
-        Lines([(step.Name, true), (step.How, false)], size, width - Indent(size), 20);
+    private List<IReadOnlyList<TextRun>> StepLines(SheetStep step, double size) =>
+        page.Lines([(step.Name, true), (step.How, false)], size, width - Indent(size), 20);
 
     private static double Leading(double size) => size * 1.24;
 
@@ -196,97 +197,16 @@ internal sealed class SheetPages(PdfDocument document, BuildSheet sheet, Paper p
             foreach (var line in lines)
             {
                 y += size * 1.25;
-                Line(line, size, Margin);
+                page.Line(line, size, Margin, y);
             }
         }
     }
 
     private double CareHeight() => 10 + CareLines().Sum(part => part.Lines.Count * part.Size * 1.25);
 
-    private (IReadOnlyList<IReadOnlyList<Run>> Lines, double Size)[] CareLines() =>
+    private (IReadOnlyList<IReadOnlyList<TextRun>> Lines, double Size)[] CareLines() =>
     [
-        (Lines([(sheet.TakeCare + ":", true), (string.Join(' ', sheet.Cautions), false)], CautionSize, width, 20), CautionSize),
-        (Lines([(sheet.Foot, false)], FootSize, width, 10), FootSize),
+        (page.Lines([(sheet.TakeCare + ":", true), (string.Join(' ', sheet.Cautions), false)], CautionSize, width, 20), CautionSize),
+        (page.Lines([(sheet.Foot, false)], FootSize, width, 10), FootSize),
     ];
-
-    // Text.
-
-    private readonly record struct Run(string Text, bool Bold);
-
-    private static XFont Font(bool bold, double size) => bold ? PdfFont.Bold(size) : PdfFont.Regular(size);
-
-    private void Line(IReadOnlyList<Run> line, double size, double x, XBrush? brush = null, double? at = null)
-    {
-        foreach (var run in line)
-        {
-            var font = Font(run.Bold, size);
-            page.DrawString(run.Text, font, brush ?? XBrushes.Black, new XPoint(x, at ?? y), XStringFormats.BaseLineLeft);
-            x += page.MeasureString(run.Text, font).Width;
-        }
-    }
-
-    /// <summary>Words set into lines of a width, at most so many; a word that is wider than a line is cut.</summary>
-    private List<IReadOnlyList<Run>> Lines(IReadOnlyList<(string Text, bool Bold)> parts, double size, double room, int most)
-    {
-        var lines = new List<IReadOnlyList<Run>>();
-        var line = new List<Run>();
-        var used = 0.0;
-        foreach (var (text, bold) in parts)
-        {
-            var font = Font(bold, size);
-            var space = page.MeasureString("n n", font).Width - page.MeasureString("nn", font).Width;
-            foreach (var word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(word => Shortened(word, font, room)))
-            {
-                var wide = page.MeasureString(word, font).Width;
-                if (line.Count > 0 && used + space + wide > room)
-                {
-                    lines.Add(line);
-                    line = [];
-                    used = 0;
-                }
-
-                line.Add(new(line.Count == 0 ? word : " " + word, bold));
-                used += wide + (line.Count == 1 ? 0 : space);
-            }
-
-            // A name stands a little apart from what follows it.
-            if (bold && parts.Count > 1 && line.Count > 0)
-            {
-                line[^1] = line[^1] with { Text = line[^1].Text + " " };
-                used += space;
-            }
-        }
-
-        if (line.Count > 0)
-            lines.Add(line);
-        if (lines.Count <= most)
-            return lines;
-        lines.RemoveRange(most, lines.Count - most);
-        lines[^1] = [.. lines[^1].SkipLast(1), new(" …", false)];
-        return lines;
-    }
-
-    private string Shortened(string text, XFont font, double room)
-    {
-        if (page.MeasureString(text, font).Width <= room)
-            return text;
-        var runes = text.EnumerateRunes().ToList();
-        while (runes.Count > 1)
-        {
-            runes.RemoveAt(runes.Count - 1);
-            var shorter = string.Concat(runes) + "…";
-            if (page.MeasureString(shorter, font).Width <= room)
-                return shorter;
-        }
-
-        return text.Length == 0 ? text : "…";
-    }
-
-    /// <summary>Bold, as large as asked for or as fits.</summary>
-    private XFont Fitting(string text, double size, double room, double least = 8)
-    {
-        while (size > least && page.MeasureString(text, PdfFont.Bold(size)).Width > room)
-            size -= 1;
-        return PdfFont.Bold(size);
-    }
 }

@@ -19,7 +19,10 @@ public static class Heading
         var window = site is null ? null : WindowOf(form.Window, site.TimeZone, errors);
         if (Wording.Parse<Equipment>(form.Equipment) is not { } equipment || site is null || terminal is not var (carrier, origin) || window is null)
             return null;
-        return new(number, shipper.Id, site.Id, carrier.Id, origin.Id, form.Destination?.Trim() ?? "", window, equipment);
+        return new(number, shipper.Id, site.Id, carrier.Id, origin.Id, form.Destination?.Trim() ?? "", window, equipment)
+        {
+            ConsigneeAddress = string.IsNullOrWhiteSpace(form.ConsigneeAddress) ? null : form.ConsigneeAddress.Trim(),
+        };
     }
 
     /// <summary>The site named, or the only one there is.</summary>

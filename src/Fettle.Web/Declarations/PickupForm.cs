@@ -15,6 +15,9 @@ public sealed record PickupForm
 
     public string? Destination { get; set; }
 
+    /// <summary>Street, town and postal code; may be left open.</summary>
+    public string? ConsigneeAddress { get; set; }
+
     public WindowForm Window { get; set; } = new();
 
     public string? Equipment { get; set; }

@@ -19,6 +19,9 @@ public sealed class PickupFormValidator : AbstractValidator<PickupForm>
             .NotEmpty().WithMessage(_ => T("Who receives it, and where?"))
             .MaximumLength(200).WithMessage(_ => T("At most 200 characters."))
             .Must(UnitFormValidator.ReadableText).WithMessage(_ => T("Letters, digits and ordinary signs only."));
+        RuleFor(x => x.ConsigneeAddress)
+            .MaximumLength(200).WithMessage(_ => T("At most 200 characters."))
+            .Must(UnitFormValidator.ReadableText).WithMessage(_ => T("Letters, digits and ordinary signs only."));
         RuleFor(x => x.Equipment).MustBeOneOf<PickupForm, Equipment>();
         RuleFor(x => x.Lane.Miles)
             .Must(text => Miles(text) is >= 0 and <= 10_000).WithMessage(_ => T("Miles on the road, 0 to 10,000."));

@@ -81,6 +81,15 @@ public sealed record Reading(
     public static Platform? Platform(PlatformForm form, UnitSystem units, IDictionary<string, string> errors) =>
         Alone(UnitForm.Ordinary("A1") with { Contents = new() { Kind = "piece", Description = "load" }, Platform = form }, units, "platform.", errors)?.Platform;
 
+    /// <summary>A line by itself, outside of a pickup's form, with complaints at its own fields ("outer.length").</summary>
+    /// <returns>Null when it cannot be read.</returns>
+    public static HandlingUnit? Line(UnitForm line, UnitSystem units, Dictionary<string, string> errors)
+    {
+        var result = UnitFormValidator.For(units).Validate(line);
+        Collect(result, "", errors, []);
+        return result.IsValid ? Unit(line, units) : null;
+    }
+
     /// <summary>A part of a line whose other parts are right.</summary>
     private static HandlingUnit? Alone(UnitForm line, UnitSystem units, string part, IDictionary<string, string> errors)
     {

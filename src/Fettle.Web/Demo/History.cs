@@ -249,7 +249,7 @@ public sealed record History(IReadOnlyList<PlannedPickup> Pickups, IReadOnlyList
     private static T[] Shuffled<T>(Dice dice, IEnumerable<T> all) => [.. all.Select(one => (one, dice.Share())).OrderBy(pair => pair.Item2).Select(pair => pair.one)];
 
     /// <summary>Like <see cref="Declarations.Draft.NewNumber"/>, but the same every time.</summary>
-    private static string NumberOf(object[] about)
+    internal static string NumberOf(object[] about)
     {
         const string Signs = "23456789ABCDEFGHJKMNPQRSTVWXYZ";
         var number = new StringBuilder("P-");

@@ -1,9 +1,16 @@
+using Fettle.Readiness.Declarations;
+using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
+using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
+using Fettle.Web.DockVisits;
 using Fettle.Web.Holds;
+using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
 using Fettle.Web.Outcomes;
 using Fettle.Web.Parties;
@@ -17,7 +24,7 @@ namespace Fettle.Web.Demo;
 /// Hands a year of pickups in and decides about what was held, by the same steps as people and with the times of then. Cut
 /// off at any point, it goes on where it was: each pickup is one transaction under an id of its own.
 /// </summary>
-public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submission submission, HoldDesk desk, OutcomeDesk outcomes, TimeProvider clock, ILogger<HistoryLoader> log)
+public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submission submission, HoldDesk desk, OutcomeDesk outcomes, InspectionDesk inspections, DockVisitDesk visits, TimeProvider clock, ILogger<HistoryLoader> log)
 {
     /// <summary>Any number that nobody else in this database locks.</summary>
     private const long LockKey = 0x46_65_74_74_6C_65_02;
@@ -40,6 +47,8 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
         foreach (var draft in history.Drafts)
             await BeginAsync(draft, cancel);
         await HandInAsync(history.Pickups, done, cancel);
+        foreach (var shipper in scenario.Shippers.Where(shipper => shipper.KeepsCatalogue))
+            await VisitAsync(shipper, load.StartedAt, cancel);
         await using var session = store.LightweightSession();
         session.Store(load with { FinishedAt = clock.GetUtcNow() });
         await session.SaveChangesAsync(cancel);
@@ -104,7 +113,7 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
         void AndFollowUp(IDocumentSession session, Pickup pickup)
         {
             session.Insert(new FollowUp { Id = pickup.Id, DueAt = planned.SubmittedAt, DoneAt = planned.SubmittedAt });
-            FollowUpJob.Write(session, pickup, parties, planned.SubmittedAt, NoticeState.NotSent);
+            FollowUpJob.Write(session, pickup, parties, RuleSet.BuiltIn.Hold, planned.SubmittedAt, NoticeState.NotSent);
         }
     }
 
@@ -123,10 +132,97 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
                 choice.Decision,
                 choice.Reason,
                 reviewer.Actor,
-                planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview)));
-            await desk.DecideAsync(hold, command, null, NoticeState.NotSent, cancel);
+                planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview)),
+                null,
+                choice.Decision == HoldDecision.ReleaseAsException ? Terms(hold) : null);
+            await desk.DecideAsync(hold, state => Hold.Decide(state, command), null, NoticeState.NotSent, cancel);
         }
     }
+
+    /// <summary>A terminal tries now and then whether freight carries what its shipper says, and finds what the numbers say, nearly always.</summary>
+    private async Task InspectAsync(Pickup pickup, HandlingUnit unit, UnitJudgement judged, CancellationToken cancel)
+    {
+        var dice = new Dice("inspected", pickup.Header.Number, unit.Reference);
+        var at = pickup.Header.Window.To.AddMinutes(dice.Between(40, 180));
+        if (dice.Share() >= (unit.Stackable ? TriedOfStackable : LookedAtOfOthers) || at > clock.GetUtcNow())
+            return;
+        var asComputed = dice.Share() < AsComputed;
+        var test = !unit.Stackable ? StackTest.NotTried : judged.CarriesLikeUnit == asComputed ? StackTest.Held : StackTest.Failed;
+        var read = new ReadInspection(
+            StableId.From("demo", "inspection", pickup.Id, unit.Reference),
+            unit.Reference,
+            null,
+            null,
+            new() { Height = unit.Outer.Height, GrossWeight = unit.GrossWeight },
+            [],
+            test,
+            Math.Min(unit.Quantity, dice.Between(1, 3)),
+            null,
+            at);
+        var (_, refusal) = await inspections.RecordAsync(pickup, read, [], dice.One(scenario.ReviewersAt(pickup.Header.TerminalId)).Actor, at, null, cancel);
+        if (refusal is not null)
+            throw new InvalidOperationException($"The demo's inspection of {pickup.Header.Number}: {refusal.Message}");
+    }
+
+    /// <summary>One visit that has been made, about the shipper's first build, and one that is still to be planned.</summary>
+    private async Task VisitAsync(DemoShipper shipper, DateTimeOffset now, CancellationToken cancel)
+    {
+        IReadOnlyList<CatalogueEntry> builds;
+        await using (var session = store.QuerySession())
+            builds = [.. (await session.Query<CatalogueEntry>().Where(entry => entry.ShipperId == shipper.Id && entry.Kind == CatalogueKind.Build).ToListAsync(cancel)).OrderBy(entry => entry.Name, StringComparer.Ordinal)];
+        if (builds.Count == 0)
+            return;
+        var lane = shipper.Lanes[0];
+        var (carrier, terminal) = scenario.TerminalOf(lane);
+        var (clerk, reviewer) = (scenario.ClerkAt(shipper, lane.From).Actor, scenario.ReviewersAt(carrier.TerminalId(terminal.Name))[0].Actor);
+        await AskAsync("made", builds[0], "Does this build travel two high to the end of the lane?", now.AddDays(-40));
+        var id = StableId.From("demo", "visit", shipper.Name, "made");
+        if (await VisitOfAsync(id) is { State: DockVisitState.Asked } asked)
+            await visits.PlanAsync(asked, new(asked.Revision, now.AddDays(-37), now.AddDays(-37).AddHours(1), reviewer.Name, null, reviewer, now.AddDays(-39)), cancel, NoticeState.NotSent);
+        if (await VisitOfAsync(id) is { State: DockVisitState.Planned } planned)
+        {
+            await visits.ConcludeAsync(
+                planned,
+                new(planned.Revision, "Seen, weighed and shaken on the dock: columns straight, film over the pallet, boards down to the wood. It travels two high as it is built now; a sixth layer would not.", [new(builds[0].Id, builds[0].Name, true, "Straight columns, flat top, film over the pallet.")], [], reviewer, now.AddDays(-37).AddHours(2)),
+                [],
+                cancel,
+                NoticeState.NotSent);
+        }
+
+        if (builds.Count > 1)
+            await AskAsync("wanted", builds[1], "We have new cartons for this one. Can somebody look at the first pallets before we send a trailer of them?", now.AddHours(-5));
+
+        Task AskAsync(string kind, CatalogueEntry build, string question, DateTimeOffset at) => visits.AskAsync(
+            new(
+                StableId.From("demo", "visit", shipper.Name, kind),
+                "V" + History.NumberOf(["visit", shipper.Name, kind])[1..],
+                shipper.Id,
+                shipper.SiteId(lane.From),
+                carrier.Id,
+                carrier.TerminalId(terminal.Name),
+                question,
+                [new(build.Id, build.Name, build.Build!.Unit)],
+                "Mornings, before ten",
+                clerk,
+                at),
+            cancel,
+            NoticeState.NotSent);
+
+        async Task<DockVisit?> VisitOfAsync(Guid visit)
+        {
+            await using var session = store.QuerySession();
+            return await session.LoadAsync<DockVisit>(visit, cancel);
+        }
+    }
+
+    /// <summary>Share of sound lines declared stackable that a terminal tries out, …</summary>
+    private const double TriedOfStackable = 0.25;
+
+    /// <summary>… of the others that it looks at, …</summary>
+    private const double LookedAtOfOthers = 0.04;
+
+    /// <summary>… and of trials that end as the numbers say.</summary>
+    private const double AsComputed = 0.97;
 
     /// <summary>How it arrived, once it has had the time.</summary>
     private async Task DeliverAsync(PlannedPickup planned, CancellationToken cancel)
@@ -141,6 +237,8 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
                 : (await session.Query<Hold>().Where(hold => hold.Placed.PickupId == planned.Id && !hold.IsOpen).ToListAsync(cancel)).ToDictionary(hold => hold.Placed.HandlingUnit.Reference, hold => hold.Decided!.Decision);
         }
 
+        foreach (var line in pickup.Declaration.HandlingUnits.Zip(pickup.Units).Where(line => line.Second.Verdict != Verdict.Hold))
+            await InspectAsync(pickup, line.First, line.Second, cancel);
         var delivery = Delivery.Of(pickup, decided);
         if (delivery.RecordedAt > clock.GetUtcNow())
             return;
@@ -160,6 +258,13 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
             .Append([.. scenario.Decisions.Where(decision => decision.Stop is null)])
             .First(choices => choices.Length > 0);
     }
+
+    private ExceptionTerms Terms(Hold hold) => new(
+        "",
+        carriers.Single(carrier => carrier.Id == hold.Placed.Pickup.CarrierId).Name,
+        "Damage that follows from what stopped it.",
+        hold.Placed.Pickup.Window.To.AddDays(7),
+        "Nothing on top, and shown to the next terminal.");
 
     private async Task BeginAsync(PlannedDraft planned, CancellationToken cancel)
     {

@@ -168,6 +168,7 @@ public sealed record DemoTerminal(string Name, string Address, string Email, str
 /// <param name="Builders">Who builds its freight, the newest first.</param>
 /// <param name="OpenHolds">Pickups of the last day, each with one line that is held and not decided yet: one a lane, in their order.</param>
 /// <param name="KeepsCatalogue">Its builds that pass, with their cartons and pallets, are in its catalogue.</param>
+/// <param name="CompanyPrefix">Under 952, GS1's prefix for demonstrations and examples; null for a shipper that has none.</param>
 /// <param name="Newest">Whether a pickup of the last minutes, whose mail is really sent, is ready or held; null for none.</param>
 public sealed record DemoShipper(
     string Name,
@@ -181,7 +182,8 @@ public sealed record DemoShipper(
     IReadOnlyList<DemoLane> Lanes,
     IReadOnlyList<DemoBuild> Builds,
     NewestPickup? Newest = null,
-    bool KeepsCatalogue = false) : DataFile
+    bool KeepsCatalogue = false,
+    string? CompanyPrefix = null) : DataFile
 {
     [JsonIgnore]
     public Guid Id => StableId.From("demo", "shipper", Name);
@@ -193,6 +195,7 @@ public sealed record DemoShipper(
         Id = Id,
         Name = Name,
         Email = Email,
+        CompanyPrefix = CompanyPrefix,
         Sites = [.. Sites.Select(site => new Site(SiteId(site.Name), site.Name, site.Address, site.TimeZone))],
     };
 }

@@ -1,5 +1,5 @@
 using Fettle.Readiness.Holds;
-using Fettle.Web.Declarations;
+using Fettle.Readiness.Pickups;
 using Fettle.Web.Identity;
 
 namespace Fettle.Web.Holds;
@@ -7,6 +7,12 @@ namespace Fettle.Web.Holds;
 /// <summary>Which holds somebody may see; the database's side of <see cref="Caller.MaySee"/>.</summary>
 public static class HoldList
 {
+    /// <summary>The side on which the caller speaks about held freight; null for those who only read, and for what they may not see.</summary>
+    public static HoldSide? SideOf(Caller caller, PickupHeader pickup) =>
+        caller.MayDeclareFor(pickup.ShipperId, pickup.SiteId) ? HoldSide.Shipper
+        : caller.MayDecide(pickup) ? HoldSide.Terminal
+        : null;
+
     public static IQueryable<Hold> VisibleTo(IQueryable<Hold> holds, Caller caller)
     {
         var rights = caller.Rights;
@@ -20,25 +26,5 @@ public static class HoldList
             Role.AccountManager => holds.Where(hold => hold.Placed.Pickup.CarrierId == rights.CarrierId && accounts.Contains(hold.Placed.Pickup.ShipperId)),
             Role.Administrator => holds.Where(hold => rights.CarrierId == null || hold.Placed.Pickup.CarrierId == rights.CarrierId),
         };
-    }
-}
-
-/// <summary>What a decision must say, on the page and in the API.</summary>
-public static class DecisionForm
-{
-    public const int ShortestReason = 5;
-    public const int LongestReason = 2000;
-
-    public static Dictionary<string, string> Errors(string? decision, string? reason)
-    {
-        var errors = new Dictionary<string, string>(StringComparer.Ordinal);
-        if (Wording.Parse<HoldDecision>(decision) is null)
-            errors["decision"] = T("Choose one of: {0}.", string.Join(", ", Wording.All<HoldDecision>()));
-        var length = reason?.Trim().Length ?? 0;
-        if (length < ShortestReason)
-            errors["reason"] = T("Say why, in a few words: the shipper reads it.");
-        else if (length > LongestReason || !UnitFormValidator.ReadableText(reason!.ReplaceLineEndings(" ")))
-            errors["reason"] = T("At most {0} readable characters.", LongestReason);
-        return errors;
     }
 }

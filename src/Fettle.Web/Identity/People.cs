@@ -15,6 +15,9 @@ public static class Policies
     public const string TerminalReviewer = nameof(Role.TerminalReviewer);
     public const string AccountManager = nameof(Role.AccountManager);
     public const string Administrator = nameof(Role.Administrator);
+
+    /// <summary>The two roles that talk about held freight, as a list of roles.</summary>
+    public const string BothSides = $"{nameof(Role.ShipperClerk)},{nameof(Role.TerminalReviewer)}";
 }
 
 /// <summary>Sign-in for people (cookie, on pages) and for machines (API key, under /api). Why so: docs/decisions/0005-people-and-rights.md.</summary>

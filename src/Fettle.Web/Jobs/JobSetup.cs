@@ -1,6 +1,8 @@
 using Fettle.Web.Catalogue;
 using Fettle.Web.Digests;
+using Fettle.Web.Evidence;
 using Fettle.Web.FloorUse;
+using Fettle.Web.Holds;
 using Fettle.Web.Notices;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
@@ -56,6 +58,8 @@ public static class JobSetup
         services.AddTransient<RecheckBuildsJob>();
         services.AddTransient<FloorUseJob>();
         services.AddTransient<WeeklyDigestJob>();
+        services.AddTransient<RetentionJob>();
+        services.AddTransient<WatchHoldsJob>();
         if (!runsJobs)
             return services;
         services.AddHangfireServer((provider, server) =>
@@ -96,6 +100,8 @@ public static class JobSetup
                         jobs.AddOrUpdate<WeeklyDigestJob>(WeeklyDigestJob.Id, job => job.RunAsync(CancellationToken.None), WeeklyDigestJob.When, new RecurringJobOptions { TimeZone = TimeZoneInfo.FindSystemTimeZoneById(settings.Digest.TimeZone) });
                     else
                         jobs.RemoveIfExists(WeeklyDigestJob.Id);
+                    jobs.AddOrUpdate<RetentionJob>(RetentionJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Daily);
+                    jobs.AddOrUpdate<WatchHoldsJob>(WatchHoldsJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Minutely);
                     return;
                 }
                 catch (DistributedLockTimeoutException e)

@@ -14,7 +14,7 @@ namespace Fettle.Web.Languages;
 public static class Texts
 {
     private static readonly FrozenDictionary<string, string> spanish =
-        typeof(Texts).Assembly.GetManifestResourceNames().Where(name => name.StartsWith("languages/", StringComparison.Ordinal)).SelectMany(Read).ToFrozenDictionary(pair => pair.Key, pair => pair.Value, StringComparer.Ordinal);
+        typeof(Texts).Assembly.GetManifestResourceNames().Where(name => name.StartsWith("languages/", StringComparison.Ordinal)).SelectMany(Read).DistinctBy(pair => pair.Key).ToFrozenDictionary(pair => pair.Key, pair => pair.Value, StringComparer.Ordinal);
 
     /// <summary>A text of ours in the current language.</summary>
     public static string T(string english) => Language.Current == Language.Spanish ? spanish.GetValueOrDefault(english, english) : english;

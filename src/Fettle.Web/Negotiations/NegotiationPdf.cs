@@ -1,7 +1,7 @@
 using Fettle.Web.Areas.Shared;
-using Fettle.Web.BuildSheets;
 using Fettle.Web.Drawings;
 using Fettle.Web.FloorUse;
+using Fettle.Web.Papers;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 

@@ -2,6 +2,7 @@ using Fettle.Readiness.Scorecards;
 using Fettle.Web.Api;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Declarations;
+using Fettle.Web.Papers;
 using Microsoft.AspNetCore.Mvc;
 
 namespace Fettle.Web.Negotiations;

@@ -1,8 +1,10 @@
 using Fettle.Engineering.Units;
+using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Catalogue;
+using Fettle.Web.Holds;
 using Fettle.Web.Notices.Letters;
 using Fettle.Web.Parties;
 using Marten;
@@ -18,18 +20,40 @@ public sealed class LetterDesk(Settings settings)
     public async Task<Letter> WriteAsync(Notice notice, IQuerySession session, CancellationToken cancel)
     {
         (Language.Of(notice.Language) ?? Language.English).Speak();
-        return notice.Kind switch
+        var letter = await OfKindAsync(notice, session, cancel);
+        return notice.Evidence is { } file ? FileFoot.Under(letter, file) : letter;
+    }
+
+    private async Task<Letter> OfKindAsync(Notice notice, IQuerySession session, CancellationToken cancel) =>
+        notice.Kind switch
         {
             NoticeKind.PickupForTerminal => await AboutPickupAsync(notice, session, PickupLetter.ForTerminal, cancel),
             NoticeKind.PickupForShipper => await AboutPickupAsync(notice, session, PickupLetter.ForShipper, cancel),
             NoticeKind.HoldDecidedForShipper => await AboutDecisionAsync(notice, session, cancel),
+            NoticeKind.HoldPlacedForShipper => await AboutHoldAsync(notice, session, (hold, names, link, _) => HoldLetter.Placed(hold.Placed, names, link, HoldReader.Shipper), cancel),
+            NoticeKind.HoldNewsForShipper or NoticeKind.HoldReminderForShipper => await AboutHoldAsync(notice, session, Said(HoldReader.Shipper), cancel),
+            NoticeKind.HoldNewsForTerminal or NoticeKind.HoldReminderForTerminal or NoticeKind.HoldOverdueForTerminal => await AboutHoldAsync(notice, session, Said(HoldReader.Terminal), cancel),
+            NoticeKind.HoldOverdueForAccounts => await AboutHoldAsync(notice, session, Said(HoldReader.Accounts), cancel),
             NoticeKind.BuildsNoLongerPass => await AboutBuildsAsync(notice, session, cancel),
             NoticeKind.OutcomeForShipper => await AboutOutcomeAsync(notice, session, OutcomeLetter.Recorded, cancel),
             NoticeKind.ConcealedDamageDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ReportSoon, cancel),
             NoticeKind.DigestForManager => DigestLetter.ForManager(notice.Digest!, Link("/accounts")),
             NoticeKind.DigestForShipper => DigestLetter.ForShipper(notice.Digest!, Link("/score")),
             NoticeKind.ClaimDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ClaimSoon, cancel),
+            NoticeKind.DockVisitAsked or NoticeKind.DockVisitPlanned or NoticeKind.DockVisitCalledOff or NoticeKind.DockVisitConcluded => await AboutVisitAsync(notice, session, cancel),
         };
+
+    /// <summary>The visit as it stood then.</summary>
+    private async Task<Letter> AboutVisitAsync(Notice notice, IQuerySession session, CancellationToken cancel)
+    {
+        var events = await session.Events.FetchStreamAsync(notice.VisitId!.Value, token: cancel);
+        var visit = events.Take(notice.VisitRevision!.Value).Select(e => e.Data).OfType<DockVisitEvent>().Aggregate(default(DockVisit), DockVisit.Evolve)!;
+        var asked = visit.Asked;
+        var shipper = await session.LoadAsync<Shipper>(asked.ShipperId, cancel);
+        var carrier = await session.LoadAsync<Carrier>(asked.CarrierId, cancel);
+        var site = shipper!.Sites.Single(site => site.Id == asked.SiteId);
+        var names = new PickupNames(shipper.Name, site.Name, site.Address, carrier!.Name, carrier.Terminals.Single(terminal => terminal.Id == asked.TerminalId).Name);
+        return DockVisitLetter.Write(notice.Kind, visit, names, site.TimeZone, Link($"/dock-visits/{visit.Id}"));
     }
 
     /// <summary>Whether what it is about has been replaced: then it would only mislead.</summary>
@@ -51,12 +75,23 @@ public sealed class LetterDesk(Settings settings)
         return write(pickup, await NamesAsync(session, pickup.Header, cancel), Link($"/pickups/{pickup.Id}"), 0);
     }
 
-    private async Task<Letter> AboutDecisionAsync(Notice notice, IQuerySession session, CancellationToken cancel)
+    /// <summary>About the decision of then, whatever was decided since.</summary>
+    private Task<Letter> AboutDecisionAsync(Notice notice, IQuerySession session, CancellationToken cancel) => AboutHoldAsync(
+        notice,
+        session,
+        (hold, names, link, _) => HoldLetter.Decided(hold with { Decided = hold.Decisions.FirstOrDefault(decision => decision.DecisionId == notice.StepId) ?? hold.Decided }, names, link),
+        cancel);
+
+    private async Task<Letter> AboutHoldAsync(Notice notice, IQuerySession session, Func<Hold, PickupNames, Uri, IReadOnlyList<HoldEvent>, Letter> write, CancellationToken cancel)
     {
         var hold = await session.LoadAsync<Hold>(notice.HoldId!.Value, cancel)
             ?? throw new InvalidOperationException($"There is a notice about hold {notice.HoldId}, but no such hold.");
-        return HoldLetter.Decided(hold, await NamesAsync(session, hold.Placed.Pickup, cancel), Link($"/holds/{hold.Id}"));
+        HoldEvent[] happened = [.. (await session.Events.FetchStreamAsync(hold.Id, token: cancel)).Select(e => e.Data).OfType<HoldEvent>().Where(e => HoldNotices.StepOf(e) == notice.StepId)];
+        return write(hold, await NamesAsync(session, hold.Placed.Pickup, cancel), Link($"/holds/{hold.Id}"), happened);
     }
+
+    private static Func<Hold, PickupNames, Uri, IReadOnlyList<HoldEvent>, Letter> Said(HoldReader reader) =>
+        (hold, names, link, happened) => HoldNewsLetter.Of(hold.Placed, happened[0], names, link, reader);
 
     /// <summary>The builds that these rules stand against, by the names that they have now.</summary>
     private async Task<Letter> AboutBuildsAsync(Notice notice, IQuerySession session, CancellationToken cancel)

@@ -1,5 +1,6 @@
 using Fettle.Readiness.RuleSets;
 using Fettle.Readiness.Scorecards;
+using Fettle.Web.Evidence;
 using JasperFx.Metadata;
 using Marten;
 
@@ -21,8 +22,16 @@ public sealed class Notice : IVersioned
     /// <summary>The hold it is about; null for a notice of a whole pickup.</summary>
     public Guid? HoldId { get; set; }
 
+    /// <summary>What happened to the hold, among its events; null for a notice of anything else.</summary>
+    public Guid? StepId { get; set; }
+
     /// <summary>The outcome it is about: overtaken once another has replaced it. Null for any other notice.</summary>
     public Guid? OutcomeId { get; set; }
+
+    /// <summary>The dock visit it is about, and as what it stood then; null for any other notice.</summary>
+    public Guid? VisitId { get; set; }
+
+    public int? VisitRevision { get; set; }
 
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
@@ -32,6 +41,8 @@ public sealed class Notice : IVersioned
 
     /// <summary>The person whom it is written to, who may read it here; null for a notice to a party.</summary>
     public Guid? PersonId { get; set; }
+    /// <summary>The file of the pickup as it was when the mail was first sent, for its foot: kept, so that a second try sends the same mail. Null before that, and for what is about no pickup.</summary>
+    public EvidenceHead? Evidence { get; set; }
 
     /// <summary>What people call its subject: the pickup's or the hold's number.</summary>
     public required string About { get; set; }
@@ -87,11 +98,26 @@ public enum NoticeKind
     PickupForShipper,
     HoldDecidedForShipper,
     BuildsNoLongerPass,
+    HoldPlacedForShipper,
+
+    /// <summary>The terminal wrote, offered rework, or withdrew an offer.</summary>
+    HoldNewsForShipper,
+
+    /// <summary>The shipper wrote or answered.</summary>
+    HoldNewsForTerminal,
+    HoldReminderForShipper,
+    HoldReminderForTerminal,
+    HoldOverdueForTerminal,
+    HoldOverdueForAccounts,
     OutcomeForShipper,
     ConcealedDamageDeadline,
     ClaimDeadline,
     DigestForManager,
     DigestForShipper,
+    DockVisitAsked,
+    DockVisitPlanned,
+    DockVisitCalledOff,
+    DockVisitConcluded,
 }
 
 public enum NoticeState

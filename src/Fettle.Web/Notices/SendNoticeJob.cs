@@ -1,3 +1,4 @@
+using Fettle.Web.Evidence;
 using Fettle.Web.Store;
 using Marten;
 using MimeKit;
@@ -8,7 +9,7 @@ namespace Fettle.Web.Notices;
 /// Sends one notice. Safe to run twice at the same time (the second finds it taken) and again after a crash (the same
 /// message with the same Message-Id goes out, for it cannot be known whether the first arrived).
 /// </summary>
-public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post post, Settings settings, TimeProvider clock, ILogger<SendNoticeJob> log)
+public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, EvidenceDesk evidence, Post post, Settings settings, TimeProvider clock, ILogger<SendNoticeJob> log)
 {
     /// <summary>A node gives up before its time ends by this part of it, since the nodes' clocks differ, and two must never send at once.</summary>
     private const double Margin = 0.1;
@@ -72,6 +73,9 @@ public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Post
         notice.State = NoticeState.Sending;
         notice.SendingUntil = now + Lease;
         notice.Tries++;
+        // What the mail says stands fast from the first try on.
+        if (notice.PickupId != Guid.Empty)
+            notice.Evidence ??= await evidence.HeadAsync(notice.PickupId, cancel);
         session.Store(notice);
         try
         {

@@ -12,6 +12,9 @@ public sealed record Shipper
     /// <summary>Where mail about its freight goes.</summary>
     public required string Email { get; init; }
 
+    /// <summary>The shipper's GS1 company prefix, of which the numbers of its handling units are made; null when it has none, and then its units have no SSCC.</summary>
+    public string? CompanyPrefix { get; init; }
+
     public required IReadOnlyList<Site> Sites { get; init; }
 }
 

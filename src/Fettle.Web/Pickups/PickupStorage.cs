@@ -13,6 +13,7 @@ public static class PickupStorage
     {
         marten.Events.AddEventType<PickupSubmitted>();
         marten.Events.AddEventType<OutcomeRecorded>();
+        marten.Events.AddEventType<FreightArrived>();
         marten.Projections.Add(new PickupProjection(), ProjectionLifecycle.Inline);
         marten.Schema.For<Pickup>()
             .Index(pickup => pickup.SubmittedAt)

@@ -88,6 +88,37 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             : Ok(PickupAnswer.OfDraft(draft, header, parties!, reading.Readable!, await rules.InForceAsync(header.CarrierId, clock.GetUtcNow(), cancel), costs));
     }
 
+    /// <summary>The freight is at the terminal. Said twice it is noted once, and the first time counts.</summary>
+    [HttpPost("{id:guid}/arrival")]
+    [Authorize(Policies.TerminalReviewer)]
+    [ProducesResponseType<ArrivalAnswer>(StatusCodes.Status200OK, AsJson)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status403Forbidden, AsProblem)]
+    [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
+    public async Task<IActionResult> Arrive(
+        Guid id, [FromBody(EmptyBodyBehavior = Microsoft.AspNetCore.Mvc.ModelBinding.EmptyBodyBehavior.Allow)] ArrivalJson? request, [FromServices] Boards.BoardDesk board, CancellationToken cancel)
+    {
+        Pickup? pickup;
+        await using (var session = store.QuerySession())
+            pickup = await session.LoadAsync<Pickup>(id, cancel);
+        if (pickup is null || !Caller.MayDecide(pickup.Header))
+            return Answers.NotFound("pickup");
+        var now = clock.GetUtcNow();
+        var at = request?.At ?? now;
+        if (at > now || at < pickup.SubmittedAt)
+            return Answers.Unreadable([new("at", T("Between its submission and now."))]);
+        var decision = await board.NoteArrivalAsync(id, Caller.Actor, at, cancel);
+        if (decision.Refusal is { } refusal)
+            return Answers.Refused(refusal);
+        var arrived = decision.Events.OfType<FreightArrived>().FirstOrDefault();
+        if (arrived is null)
+        {
+            await using var session = store.QuerySession();
+            arrived = (await session.LoadAsync<Pickup>(id, cancel))!.Arrived!;
+        }
+
+        return Ok(new ArrivalAnswer(id, arrived.At, arrived.By.Name));
+    }
+
     /// <summary>
     /// Hands the pickup in. Freight that the check stops is held from the start; say why the carrier should take it all the
     /// same in exceptionRequest. With If-Match only the version that was seen is submitted.
@@ -153,6 +184,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
 /// <param name="Site">Id or name of the shipper's site; may be left out when there is only one.</param>
 /// <param name="Terminal">Id or name of the carrier's origin terminal.</param>
 /// <param name="Destination">Who receives it, and where.</param>
+/// <param name="ConsigneeAddress">Street, town and postal code of the consignee, for labels and bill of lading; may be left out.</param>
 /// <param name="Equipment">"van53", "van48", "pup28", "straight26" or "liftgate"; van53 when left out.</param>
 public sealed record PickupJson(
     string? Units,
@@ -163,7 +195,8 @@ public sealed record PickupJson(
     string? Terminal,
     string? Destination,
     WindowJson? Window,
-    string? Equipment) : CheckJson(Units, Lane, DriverOnDock, HandlingUnits)
+    string? Equipment,
+    string? ConsigneeAddress = null) : CheckJson(Units, Lane, DriverOnDock, HandlingUnits)
 {
     internal PickupForm PickupForm(TimeZoneInfo zone)
     {
@@ -174,6 +207,7 @@ public sealed record PickupJson(
             Site = Site,
             Terminal = Terminal,
             Destination = Destination,
+            ConsigneeAddress = ConsigneeAddress,
             Equipment = Equipment ?? Readiness.Pickups.Equipment.Van53.Word(),
             Window = new()
             {
@@ -208,6 +242,12 @@ public sealed record PickupJson(
 /// <summary>Moments with their offset from UTC, on one day at the site.</summary>
 public sealed record WindowJson(DateTimeOffset? From, DateTimeOffset? To);
 
+/// <param name="At">When it came in, not later than now; now when left out.</param>
+public sealed record ArrivalJson(DateTimeOffset? At);
+
+/// <param name="At">When it came in, as first noted.</param>
+public sealed record ArrivalAnswer(Guid Pickup, DateTimeOffset At, string By);
+
 /// <param name="ExceptionRequest">Why the carrier should take freight that the check stops, at most 2,000 characters.</param>
 public sealed record SubmissionJson(string? ExceptionRequest)
 {
@@ -229,6 +269,7 @@ public sealed record PickupAnswer(
     string? Carrier,
     string? Terminal,
     string? Destination,
+    string? ConsigneeAddress,
     PickupWindow? Window,
     string? Equipment,
     IReadOnlyList<FindingAnswer> Findings,
@@ -246,7 +287,7 @@ public sealed record PickupAnswer(
     }
 
     public static PickupAnswer OfUnfinished(Draft draft, IReadOnlyDictionary<string, string> errors) =>
-        new(draft.Id, draft.Number, "draft", null, null, null, null, null, null, draft.Form.Destination, null, draft.Form.Equipment, [], [], [], null, null, errors);
+        new(draft.Id, draft.Number, "draft", null, null, null, null, null, null, draft.Form.Destination, draft.Form.ConsigneeAddress, null, draft.Form.Equipment, [], [], [], null, null, errors);
 
     public static PickupAnswer OfSubmitted(Pickup pickup, PickupParties parties, IReadOnlyList<Hold> holds, RuleSet rules)
     {
@@ -282,7 +323,7 @@ public sealed record PickupAnswer(
         IReadOnlyList<HoldReference> holds,
         string? by,
         DateTimeOffset? at) =>
-        new(id, header.Number, state, verdict, ruleSet, parties.Shipper.Name, parties.Site.Name, parties.Carrier.Name, parties.Terminal.Name, header.Destination, header.Window, header.Equipment.Word(), findings, units, holds, by, at, null);
+        new(id, header.Number, state, verdict, ruleSet, parties.Shipper.Name, parties.Site.Name, parties.Carrier.Name, parties.Terminal.Name, header.Destination, header.ConsigneeAddress, header.Window, header.Equipment.Word(), findings, units, holds, by, at, null);
 }
 
 /// <param name="State">"open", or the decision.</param>

@@ -1,8 +1,11 @@
 using Fettle.Readiness;
 using Fettle.Readiness.Declarations;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Declarations;
+using Fettle.Web.HandlingUnits;
 using Fettle.Web.Jobs;
+using Fettle.Web.Parties;
 using Fettle.Web.RuleSets;
 using Fettle.Web.Store;
 using Marten;
@@ -47,7 +50,7 @@ public sealed class Submission(IDocumentStore store, CarrierRuleBook rules, DueW
         CancellationToken cancel)
     {
         var inForce = await rules.InForceAsync(header.CarrierId, at, cancel);
-        var command = new SubmitPickup(draft.Id, header, declaration, inForce, string.IsNullOrWhiteSpace(exceptionRequest) ? null : exceptionRequest.Trim(), by, at);
+        var command = new SubmitPickup(draft.Id, header, declaration, await NumberAsync(header, declaration, cancel), inForce, string.IsNullOrWhiteSpace(exceptionRequest) ? null : exceptionRequest.Trim(), by, at);
         try
         {
             return await store.DecideAsync<Pickup, PickupEvent>(
@@ -66,5 +69,13 @@ public sealed class Submission(IDocumentStore store, CarrierRuleBook rules, DueW
             // Not the submission but the draft was changed by somebody else in this moment.
             return Decision<PickupEvent>.Refuse(new ChangedMeanwhile());
         }
+    }
+
+    private async Task<IReadOnlyList<UnitNumber>> NumberAsync(PickupHeader header, Declaration declaration, CancellationToken cancel)
+    {
+        await using var session = store.QuerySession();
+        var shipper = await session.LoadAsync<Shipper>(header.ShipperId, cancel)
+            ?? throw new InvalidOperationException($"There is no shipper {header.ShipperId}.");
+        return await UnitSerials.NumberAsync(session, declaration, shipper, cancel);
     }
 }

@@ -1,4 +1,5 @@
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.Scorecards;
@@ -56,6 +57,9 @@ public sealed class ScorecardProjection : IProjection
                     break;
                 case OutcomeRecorded recorded:
                     facts.AddRange(LineFacts.Of(recorded));
+                    break;
+                case InspectionRecorded inspected:
+                    facts.AddRange(LineFacts.Of(inspected) is { } tested ? [tested] : []);
                     break;
                 case HoldPlaced hold:
                     operations.Store(new LineOfHold { Id = hold.HoldId, PickupId = hold.PickupId, Reference = hold.HandlingUnit.Reference });

@@ -1,4 +1,5 @@
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Store;
@@ -53,7 +54,7 @@ public static class ScorecardRebuild
         {
             await using var session = store.LightweightSession(SessionOptions.ForTransaction(transaction));
             var events = await session.Events.QueryAllRawEvents()
-                .Where(e => e.Sequence > last && e.EventTypesAre(typeof(PickupSubmitted), typeof(OutcomeRecorded), typeof(HoldPlaced), typeof(HoldDecided)))
+                .Where(e => e.Sequence > last && e.EventTypesAre(typeof(PickupSubmitted), typeof(OutcomeRecorded), typeof(InspectionRecorded), typeof(HoldPlaced), typeof(HoldDecided)))
                 .OrderBy(e => e.Sequence)
                 .Take(Page)
                 .ToListAsync(cancel);

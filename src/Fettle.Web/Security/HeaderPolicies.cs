@@ -16,6 +16,12 @@ public static class HeaderPolicies
     /// <summary>The mail in that frame: may carry its own styles, and nothing else.</summary>
     public const string Mail = "mail";
 
+    /// <summary>A picture that somebody uploaded: nothing runs, nothing is loaded, whatever a browser takes it for.</summary>
+    public const string Photo = "photo";
+
+    /// <summary>The page that reads bar codes with the device's camera.</summary>
+    public const string Scan = "scan";
+
     private const int HstsSeconds = 365 * 24 * 60 * 60;
 
     public static IServiceCollection AddHeaderPolicies(this IServiceCollection services)
@@ -53,11 +59,18 @@ public static class HeaderPolicies
                     csp.AddSandbox();
                 });
                 policy.AddFrameOptionsSameOrigin();
-            });
+            })
+            .AddPolicy(Photo, policy => Common(policy).AddContentSecurityPolicy(csp =>
+            {
+                csp.AddDefaultSrc().None();
+                csp.AddFrameAncestors().None();
+                csp.AddSandbox();
+            }))
+            .AddPolicy(Scan, policy => Common(policy, camera: true).AddContentSecurityPolicy(Own));
         return services;
     }
 
-    private static HeaderPolicyCollection Common(HeaderPolicyCollection policy) => policy
+    private static HeaderPolicyCollection Common(HeaderPolicyCollection policy, bool camera = false) => policy
         .AddContentTypeOptionsNoSniff()
         .AddFrameOptionsDeny()
         .AddReferrerPolicySameOrigin()
@@ -65,7 +78,10 @@ public static class HeaderPolicies
         .AddCrossOriginResourcePolicy(resource => resource.SameOrigin())
         .AddPermissionsPolicy(permissions =>
         {
-            permissions.AddCamera().None();
+            if (camera)
+                permissions.AddCamera().Self();
+            else
+                permissions.AddCamera().None();
             permissions.AddMicrophone().None();
             permissions.AddGeolocation().None();
             permissions.AddDisplayCapture().None();

@@ -4,6 +4,7 @@ using Fettle.Benchmarks.Check;
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Declarations;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.Rules;
 using Fettle.Readiness.RuleSets;
@@ -116,6 +117,7 @@ internal static class PreviewBenchmark
                 Guid.CreateVersion7(Now),
                 header with { ShipperId = new(number % 40, 0, 0, new byte[8]) },
                 declaration,
+                UnitNumber.For(declaration, _ => null),
                 RuleSet.BuiltIn.Identity,
                 [.. ReadinessCheck.Run(declaration, RuleSet.BuiltIn).HandlingUnits.Select(UnitJudgement.Of)],
                 [],

@@ -25,9 +25,10 @@ internal static class ScorecardBenchmark
     private const int WarmUp = 40;
     private const int Runs = 120;
 
-    private static readonly int[] Sizes = [10_000, 1_000_000];
+    private static readonly int[] Usual = [10_000, 1_000_000];
 
-    public static async Task RunAsync()
+    /// <param name="sizes">Handling units, smallest first; the usual ones when there are none.</param>
+    public static async Task RunAsync(IReadOnlyList<int> sizes)
     {
         Environment.SetEnvironmentVariable("ASPNETCORE_TEST_CONTENTROOT_FETTLE_WEB", Repository.PathTo("src/Fettle.Web"));
         var options = new PrivatePostgresOptions { DataFolder = Path.Combine(Path.GetTempPath(), "fettle-benchmark", Path.GetRandomFileName()) };
@@ -35,7 +36,7 @@ internal static class ScorecardBenchmark
         {
             await using var server = await PrivatePostgres.StartAsync(options, NullLogger.Instance, CancellationToken.None);
             var results = new List<Result>();
-            foreach (var size in Sizes)
+            foreach (var size in sizes.Count == 0 ? Usual : sizes)
             {
                 var database = await server.CreateDatabaseAsync(string.Create(CultureInfo.InvariantCulture, $"units_{size}"), CancellationToken.None);
                 await using var portal = await Portal.StartAsync(runsJobs: false, database);

@@ -144,4 +144,26 @@ public class Gs1128Tests
 
         return text.ToString();
     }
+
+    [Fact]
+    public void A_number_of_one_s_own_is_plain_Code_128_without_FNC1()
+    {
+        // Start B, "P-4K7Q2M/A1-2" as value less 32.
+        Assert.Equal([104, 48, 13, 20, 43, 23, 49, 18, 45, 15, 33, 17, 13, 18], Gs1128.EncodePlain("P-4K7Q2M/A1-2").SkipLast(2));
+        Assert.Equal([105, 12, 34], Gs1128.EncodePlain("1234").SkipLast(2));
+        Assert.DoesNotContain(102, Gs1128.EncodePlain("P-4K7Q2M/A1-2").SkipLast(2));
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("棚 7")]
+    [InlineData("a\tb")]
+    [InlineData("é")]
+    public void What_plain_Code_128_cannot_say_is_refused(string text)
+    {
+        Assert.False(Gs1128.CanEncodePlain(text));
+        Assert.Throws<ArgumentException>(() => Gs1128.EncodePlain(text));
+        Assert.False(Gs1128.CanEncodePlain(new string('A', 49)));
+        Assert.True(Gs1128.CanEncodePlain(new string('~', 48)));
+    }
 }

@@ -88,4 +88,30 @@ public class SsccTests
         Assert.True(Sscc.TryParse("376104250021234569" + new string(' ', 42), out _));
         Assert.False(Sscc.TryParse("376104250021234569" + new string(' ', 43), out _));
     }
+
+    [Theory]
+    [InlineData("9521101", 0, "095211010000000009")]
+    [InlineData("9521101", 999_999_999, "095211019999999998")]
+    [InlineData("9521101", 1_000_000_000, "195211010000000006")]
+    [InlineData("9521101", 9_999_999_999, "995211019999999991")]
+    [InlineData("9521101", 10_000_000_000, null)]
+    [InlineData("952110112345", 99_999, "995211011234599997")]
+    [InlineData("952110112345", 100_000, null)]
+    public void A_running_number_fills_the_serial_and_then_the_extension_digit(string prefix, long number, string? code)
+    {
+        var made = Sscc.OfNumber(prefix, number);
+        Assert.Equal(code, made?.Value);
+        Assert.True(made is null || CheckDigit.Matches(made.Value));
+    }
+
+    [Fact]
+    public void Different_running_numbers_never_give_the_same_code() =>
+        Assert.Equal(100_000, Enumerable.Range(0, 100_000).Select(number => Sscc.OfNumber("952110112345", number)).Distinct().Count());
+
+    [Fact]
+    public void A_running_number_is_not_negative_and_a_prefix_has_its_digits()
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => Sscc.OfNumber("9521101", -1));
+        Assert.Throws<ArgumentException>(() => Sscc.OfNumber("952", 1));
+    }
 }

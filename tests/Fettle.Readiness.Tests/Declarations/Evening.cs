@@ -1,5 +1,7 @@
+using Fettle.Engineering.Identification;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 
@@ -26,6 +28,9 @@ internal static class Evening
         new(new(2026, 3, 5, 16, 0, 0, TimeSpan.FromHours(-6)), new(2026, 3, 5, 18, 30, 0, TimeSpan.FromHours(-6)), "America/Chicago"),
         Equipment.Van53);
 
-    public static SubmitPickup Submit(params IReadOnlyList<HandlingUnit> lines) => new(
-        PickupId, Header, new(Freight.Near, DriverOnDock: true, UnitSystem.Imperial, lines), RuleSet.BuiltIn, null, Clerk, At);
+    public static SubmitPickup Submit(params IReadOnlyList<HandlingUnit> lines)
+    {
+        var declaration = new Declaration(Freight.Near, DriverOnDock: true, UnitSystem.Imperial, lines);
+        return new(PickupId, Header, declaration, UnitNumber.For(declaration, place => Sscc.OfNumber("9521101", 40 + place)), RuleSet.BuiltIn, null, Clerk, At);
+    }
 }

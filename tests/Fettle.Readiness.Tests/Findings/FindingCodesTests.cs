@@ -44,7 +44,7 @@ public class FindingCodesTests
             FindingCodes.LooseCartonLift, FindingCodes.FewLightCartons, FindingCodes.ManualLift, FindingCodes.Sliding, FindingCodes.NeverStackable,
             FindingCodes.FragileStackable, FindingCodes.Straps, FindingCodes.PlatformCondition, FindingCodes.DrumTiers, FindingCodes.LooseDrums,
             FindingCodes.LoneDrum, FindingCodes.RollChocks, FindingCodes.Unfastened, FindingCodes.OverLength, FindingCodes.HeavyLoose,
-            FindingCodes.Liftgate, FindingCodes.NoDock, FindingCodes.Regulated,
+            FindingCodes.Liftgate, FindingCodes.NoDock, FindingCodes.Regulated, FindingCodes.StackTest,
         ];
         Assert.Equal(hurting.Order(), All.Where(code => FindingCodes.CautionFor(code) is not null).Order());
         Assert.All(hurting, code => Assert.DoesNotContain("safe", FindingCodes.CautionFor(code), StringComparison.Ordinal));

@@ -3,6 +3,7 @@ using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
 using Fettle.Readiness.Tests.Declarations;
 
 namespace Fettle.Readiness.Tests.Holds;
@@ -17,7 +18,7 @@ public class HoldTests
     public void A_hold_is_placed_for_each_line_that_is_stopped_and_for_no_other()
     {
         var heavy = Freight.Sound with { Reference = "A3", GrossWeight = Mass.FromPounds(1700) };
-        var placed = Hold.Place(Submitted(Freight.Sound, Over, heavy), reference => reference == "A2" ? HoldId : DecisionId, Evening.At.AddMinutes(1));
+        var placed = Hold.Place(Submitted(Freight.Sound, Over, heavy), reference => reference == "A2" ? HoldId : DecisionId, Limits, Evening.At.AddMinutes(1));
         Assert.Equal([("P-4K7Q2M/A2", HoldId), ("P-4K7Q2M/A3", DecisionId)], placed.Select(hold => (hold.Number, hold.HoldId)));
     }
 
@@ -25,7 +26,7 @@ public class HoldTests
     public void It_holds_all_that_the_terminal_needs_to_know()
     {
         var pickup = Submitted(Over);
-        var placed = Assert.Single(Hold.Place(pickup, _ => HoldId, Evening.At.AddMinutes(1)));
+        var placed = Assert.Single(Hold.Place(pickup, _ => HoldId, Limits, Evening.At.AddMinutes(1)));
         Assert.Equal((Evening.PickupId, Evening.Header, UnitSystem.Imperial, Evening.Clerk), (placed.PickupId, placed.Pickup, placed.Units, placed.DeclaredBy));
         Assert.Equal(Over, placed.HandlingUnit);
         Assert.Equal(Over.Check().Findings, placed.Findings);
@@ -39,7 +40,7 @@ public class HoldTests
     }
 
     [Fact]
-    public void Ready_freight_is_not_held() => Assert.Empty(Hold.Place(Submitted(Freight.Sound), _ => HoldId, Evening.At));
+    public void Ready_freight_is_not_held() => Assert.Empty(Hold.Place(Submitted(Freight.Sound), _ => HoldId, Limits, Evening.At));
 
     [Theory]
     [InlineData(HoldDecision.Release)]
@@ -50,14 +51,16 @@ public class HoldTests
     public void Given_an_open_hold_when_it_is_decided_then_the_decision_is_kept(HoldDecision decision)
     {
         var decided = Assert.Single(When(Given(Placed), Decide(decision)).Events);
-        Assert.Equal(new HoldDecided(HoldId, DecisionId, decision, "Measured on the floor.", Evening.Reviewer, Evening.At.AddHours(2)), decided);
+        Assert.Equal(
+            new HoldDecided(HoldId, DecisionId, decision, "Measured on the floor.", Evening.Reviewer, Evening.At.AddHours(2), null, decision == HoldDecision.ReleaseAsException ? Terms with { Number = "X-P-4K7Q2M/A2" } : null),
+            decided);
     }
 
     [Fact]
     public void Given_a_decided_hold_when_another_decides_then_it_is_refused_with_who_and_when()
     {
         var state = Given([Placed, .. When(Given(Placed), Decide(HoldDecision.Rework)).Events]);
-        var refused = When(state, Decide(HoldDecision.Release) with { By = Evening.Clerk, At = Evening.At.AddHours(3) });
+        var refused = When(state, Decide(HoldDecision.Release) with { DecisionId = HoldId, By = Evening.Clerk, At = Evening.At.AddHours(3) });
         Assert.Empty(refused.Events);
         var already = Assert.IsType<AlreadyDecided>(refused.Refusal);
         Assert.Equal((Evening.Reviewer, Evening.At.AddHours(2), HoldDecision.Rework), (already.Decision.By, already.Decision.At, already.Decision.Decision));
@@ -79,18 +82,26 @@ public class HoldTests
         var open = Given(Placed)!;
         Assert.True(open.IsOpen);
         Assert.Equal((HoldId, Placed, null), (open.Id, open.Placed, open.Decided));
+        Assert.Empty(open.Decisions);
         var decided = Assert.IsType<HoldDecided>(Assert.Single(When(open, Decide(HoldDecision.Return)).Events));
         var closed = Given(Placed, decided)!;
         Assert.False(closed.IsOpen);
-        Assert.Equal(open with { Decided = decided }, closed);
+        Assert.Equal(decided, closed.Decided);
+        Assert.Equal([decided], closed.Decisions);
+        Assert.Null(closed.Turn);
     }
 
-    private static HoldPlaced Placed { get; } = Assert.Single(Hold.Place(Submitted(Over), _ => HoldId, Evening.At));
+    private static ExceptionTerms Terms { get; } = new("", "Larkspur Motor Freight", "Crushed corners.", Evening.At.AddDays(3), "Nothing on top.");
+
+    private static HoldLimits Limits => RuleSet.BuiltIn.Hold;
+
+    private static HoldPlaced Placed { get; } = Assert.Single(Hold.Place(Submitted(Over), _ => HoldId, Limits, Evening.At));
 
     private static Pickup Submitted(params IReadOnlyList<HandlingUnit> lines) =>
         Pickup.Decide(null, Evening.Submit(lines) with { ExceptionRequest = "a reason" }).Events.Aggregate((Pickup?)null, Pickup.Evolve)!;
 
-    private static DecideHold Decide(HoldDecision decision) => new(DecisionId, decision, "Measured on the floor.", Evening.Reviewer, Evening.At.AddHours(2));
+    private static DecideHold Decide(HoldDecision decision) =>
+        new(DecisionId, decision, "Measured on the floor.", Evening.Reviewer, Evening.At.AddHours(2), null, decision == HoldDecision.ReleaseAsException ? Terms : null);
 
     private static Hold? Given(params IReadOnlyList<HoldEvent> events) => events.Aggregate((Hold?)null, Hold.Evolve);
 

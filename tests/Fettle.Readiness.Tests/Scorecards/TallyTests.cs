@@ -1,6 +1,7 @@
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
 using Fettle.Readiness.Scorecards;
 using Fettle.Readiness.Tests.Declarations;
 
@@ -108,7 +109,7 @@ public class TallyTests
         Assert.Equal("cartons of 11\u00a0in × 9\u00a0in × 10\u00a0in", declared.Product.InWords.ToString());
         Assert.Contains("overhang", declared.Stops);
         Assert.All(declared.Stops, stop => Assert.Contains(stop, declared.Findings));
-        var placed = Assert.Single(Hold.Place(Pickup.Evolve(null, submitted)!, _ => Line.Site, submitted.At));
+        var placed = Assert.Single(Hold.Place(Pickup.Evolve(null, submitted)!, _ => Line.Site, RuleSet.BuiltIn.Hold, submitted.At));
         Assert.Equal(declared.Line, LineFacts.Of(placed).Line);
     }
 

@@ -37,6 +37,8 @@ public sealed class OpenApiTests(SharedPortal shared)
                 {
                     ".pdf" => "application/pdf",
                     ".xlsx" => "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+                    ".zip" => "application/zip",
+                    ".jpg" => "image/jpeg",
                     _ => null,
                 };
                 var isFile = file is not null;
@@ -52,7 +54,9 @@ public sealed class OpenApiTests(SharedPortal shared)
                 Assert.NotEmpty(Resolve(document, content.Value!["schema"]!)["properties"]!.AsObject());
             }
 
-            if (name.StartsWith("POST", StringComparison.Ordinal))
+            if (name.EndsWith("/photos", StringComparison.Ordinal))
+                Assert.NotEmpty(operation["requestBody"]!["content"]!["multipart/form-data"]!["schema"]!["properties"]!.AsObject());
+            else if (name.StartsWith("POST", StringComparison.Ordinal))
                 Assert.NotEmpty(Resolve(document, operation["requestBody"]!["content"]!["application/json"]!["schema"]!)["properties"]!.AsObject());
         }
     }
@@ -86,7 +90,24 @@ public sealed class OpenApiTests(SharedPortal shared)
             .Where(operation => operation.Operation["parameters"]?.AsArray().Any(parameter => parameter!.At("name") == "Idempotency-Key" && parameter!.At("in") == "header") == true)
             .Select(operation => operation.Name).Order(StringComparer.Ordinal);
 
-        Assert.Equal(["POST /api/v1/catalogue/builds", "POST /api/v1/catalogue/cartons", "POST /api/v1/catalogue/platforms", "POST /api/v1/holds/{id}/decisions", "POST /api/v1/pickups", "POST /api/v1/pickups/{id}/outcome", "POST /api/v1/pickups/{id}/submission"], with);
+        Assert.Equal(
+            [
+                "POST /api/v1/catalogue/builds",
+                "POST /api/v1/catalogue/cartons",
+                "POST /api/v1/catalogue/platforms",
+                "POST /api/v1/holds/{id}/answers",
+                "POST /api/v1/holds/{id}/decisions",
+                "POST /api/v1/holds/{id}/messages",
+                "POST /api/v1/holds/{id}/offers",
+                "POST /api/v1/holds/{id}/offers/{offer}/withdrawal",
+                "POST /api/v1/inspections",
+                "POST /api/v1/inspections/{id}/hold",
+                "POST /api/v1/inspections/{id}/photos",
+                "POST /api/v1/pickups",
+                "POST /api/v1/pickups/{id}/outcome",
+                "POST /api/v1/pickups/{id}/submission",
+            ],
+            with);
     }
 
     [Fact]
@@ -120,6 +141,10 @@ public sealed class OpenApiTests(SharedPortal shared)
         AssertDescribed(document, "/api/v1/holds", "get", "200", (await clerk.ReadAsync($"/api/v1/holds?pickup={id}")).Json);
         AssertDescribed(document, "/api/v1/holds/{id}", "get", "200", (await clerk.ReadAsync($"/api/v1/holds/{hold.Id}")).Json);
         AssertDescribed(document, "/api/v1/notices", "get", "200", (await clerk.ReadAsync($"/api/v1/notices?pickup={id}")).Json);
+        var reviewer = await shared.ReviewerAsync();
+        var inspection = new JsonObject { ["id"] = Guid.NewGuid().ToString(), ["pickupId"] = id.ToString(), ["reference"] = "B1", ["measured"] = new JsonObject { ["wrapTurns"] = 0 } };
+        AssertDescribed(document, "/api/v1/inspections", "post", "201", (await reviewer.PostAsync("/api/v1/inspections", inspection)).Json);
+        AssertDescribed(document, "/api/v1/handling-units", "get", "200", (await reviewer.ReadAsync($"/api/v1/handling-units?sscc={hold.Placed.Pickup.Number}")).Json);
         AssertDescribed(document, "/api/v1/checks", "post", "400", (await clerk.PostAsync("/api/v1/checks", new JsonObject())).Json);
     }
 

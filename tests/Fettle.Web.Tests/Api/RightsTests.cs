@@ -6,11 +6,15 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 using Fettle.Testing;
+using Fettle.Web.DockVisits;
 using Fettle.Web.Identity;
+using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
+using Fettle.Web.Photos;
 using Fettle.Web.Pickups;
 using Fettle.Web.RuleSets;
 using Fettle.Web.Scorecards;
@@ -38,10 +42,21 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/pickups/{id:guid}               401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/submission    401   201 403 403 403   404 403 403 403
         GET  /api/v1/pickups/{id:guid}/build-sheets.pdf 401 200 200 200 200  404 404 404 200
+        GET  /api/v1/pickups/{id:guid}/labels.pdf    401   200 200 200 200   404 404 404 200
+        GET  /api/v1/pickups/{id:guid}/bill-of-lading.pdf 401 200 200 200 200 404 404 404 200
+        GET  /api/v1/pickups/{id:guid}/manifest.pdf  401   200 200 200 200   404 404 404 200
+        GET  /api/v1/holds/{id:guid}/exception.pdf   401   404 404 404 404   404 404 404 404
+        GET  /api/v1/pickups/{id:guid}/evidence.zip  401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/outcome       401   403 400 400 403   404 404 404 403
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
+        POST /api/v1/holds/decisions                 401   403 200 403 403   -
+        POST /api/v1/holds/{id:guid}/messages        401   201 201 403 403   404 404 403 403
+        POST /api/v1/holds/{id:guid}/offers          401   403 201 403 403   403 404 403 403
+        POST /api/v1/holds/{id:guid}/offers/{offer:guid}/withdrawal 401 403 404 403 403 403 404 403 403
+        POST /api/v1/holds/{id:guid}/answers         401   201 403 403 403   404 403 403 403
+        POST /api/v1/pickups/{id:guid}/arrival       401   403 200 403 403   403 404 403 403
         GET  /api/v1/catalogue/cartons               401   200 403 403 403   -
         POST /api/v1/catalogue/cartons               401   201 403 403 403   -
         GET  /api/v1/catalogue/platforms             401   200 403 403 403   -
@@ -56,6 +71,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/accounts/{id:guid}/negotiation.xlsx 401 200 404 200 404  404 404 404 404
         GET  /api/v1/rules/effect                    401   403 403 200 403   -
         GET  /api/v1/rule-sets                       401   200 200 200 200   -
+        GET  /api/v1/handling-units                  401   200 200 200 200   -
+        POST /api/v1/inspections                     401   403 201 403 403   403 404 403 403
+        GET  /api/v1/inspections/{id:guid}           401   200 200 200 200   404 404 404 200
+        POST /api/v1/inspections/{id:guid}/photos    401   403 415 403 403   403 404 403 403
+        POST /api/v1/inspections/{id:guid}/hold      401   403 422 403 403   403 404 403 403
+        GET  /api/v1/photos/{id:guid}.jpg            401   200 200 200 200   404 404 404 200
         GET  /api/{documentName}/openapi.json        200   200 200 200 200   -
         GET  /api/reference/{documentName?}          200   200 200 200 200   -
         GET  /api/reference/scalar.js                200   200 200 200 200   -
@@ -66,6 +87,11 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /pickups                                302   200 200 200 200   -
         POST /pickups                                401   302 403 403 403   404 403 403 403
         GET  /pickups/{id:guid}                      302   200 200 200 200   404 404 404 200
+        GET  /pickups/{id:guid}/labels.pdf           302   200 200 200 200   404 404 404 200
+        GET  /pickups/{id:guid}/bill-of-lading.pdf   302   200 200 200 200   404 404 404 200
+        GET  /pickups/{id:guid}/manifest.pdf         302   200 200 200 200   404 404 404 200
+        GET  /holds/{id:guid}/exception.pdf          302   404 404 404 404   404 404 404 404
+        GET  /pickups/{id:guid}/evidence.zip         302   200 200 200 200   404 404 404 200
         GET  /pickups/{id:guid}/floor-plan           302   200 200 200 200   404 404 404 200
         POST /pickups/{id:guid}                      401   200 403 403 403   404 403 403 403
         POST /pickups/{id:guid}/check                401   200 403 403 403   404 403 403 403
@@ -87,6 +113,33 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /holds                                  302   200 200 200 200   -
         GET  /holds/{id:guid}                        302   200 200 200 200   404 404 404 200
         POST /holds/{id:guid}                        401   403 302 403 403   403 404 403 403
+        GET  /dock-visits                            302   200 200 200 200   -
+        GET  /dock-visits/ask                        302   200 403 403 403   -
+        POST /dock-visits/ask                        401   400 403 403 403   -
+        GET  /dock-visits/{id:guid}                  302   200 200 200 200   404 404 404 200
+        POST /dock-visits/{id:guid}/plan             401   403 422 403 403   403 404 403 403
+        POST /dock-visits/{id:guid}/call-off         401   422 422 404 404   404 404 404 404
+        POST /dock-visits/{id:guid}/conclusion       401   403 422 403 403   403 404 403 403
+        POST /holds/{id:guid}/messages               401   302 302 403 403   404 404 403 403
+        POST /holds/{id:guid}/offers                 401   403 302 403 403   403 404 403 403
+        POST /holds/{id:guid}/offers/{offer:guid}/withdrawal 401 403 409 403 403 403 404 403 403
+        POST /holds/{id:guid}/authorisation          401   409 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/exception-request      401   302 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/dispute                401   302 403 403 403   404 403 403 403
+        GET  /holds/{id:guid}/correction             302   200 403 403 403   404 403 403 403
+        POST /holds/{id:guid}/correction             401   400 403 403 403   404 403 403 403
+        GET  /board                                  302   403 200 403 403   -
+        GET  /board/list                             302   403 200 403 403   -
+        POST /board/arrivals/{id:guid}               401   403 302 403 403   403 404 403 403
+        POST /board/decisions                        401   403 422 403 403   -
+        GET  /scan                                   302   403 200 403 403   -
+        GET  /inspections/new                        302   403 200 403 403   403 404 403 403
+        POST /inspections                            401   403 302 403 403   403 404 403 403
+        GET  /inspections/{id:guid}                  302   200 200 200 200   404 404 404 200
+        POST /inspections/{id:guid}/photos           401   403 422 403 403   403 404 403 403
+        POST /inspections/{id:guid}/hold             401   403 422 403 403   403 404 403 403
+        GET  /photos/{id:guid}                       302   200 200 200 200   404 404 404 200
+        GET  /photos/{id:guid}/thumbnail             302   200 200 200 200   404 404 404 200
         GET  /messages                               302   200 200 200 200   -
         GET  /messages/{id:guid}                     302   200 200 200 200   404 404 404 200
         GET  /messages/{id:guid}/body                302   200 200 200 200   404 404 404 200
@@ -253,7 +306,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         {
             using var request = new HttpRequestMessage(new(row.Method), whose.Fill(row));
             if (row.Method == "POST")
-                request.Content = JsonContent.Create(BodyOf(row.Path));
+                request.Content = JsonContent.Create(BodyOf(row.Path, whose));
             var answer = await world.Machine(role).AnswerAsync(request);
             Assert.True((int)answer.Status == expected, $"{row.Route}, {who}, {what}: {answer}");
             if (expected >= 400)
@@ -278,8 +331,9 @@ public sealed class RightsTests(World world) : IClassFixture<World>
             Assert.DoesNotContain(whose.Number, page.Text);
     }
 
-    private static JsonObject BodyOf(string path) => path switch
+    private static JsonObject BodyOf(string path, Belongings whose) => path switch
     {
+        "/api/v1/inspections" => new() { ["id"] = Guid.NewGuid().ToString(), ["pickupId"] = whose.Pickup.ToString(), ["reference"] = "B1", ["measured"] = new JsonObject { ["wrapTurns"] = 1 } },
         "/api/v1/checks" => Freight.Sound(),
         "/api/v1/patterns" => (JsonObject)JsonNode.Parse("""{"deck":{"length":48,"width":40},"carton":{"length":16,"width":12}}""")!,
         "/api/v1/floor-plans" => Freight.ForFloor(),
@@ -288,6 +342,11 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         "/api/v1/catalogue/platforms" => (JsonObject)JsonNode.Parse("""{"name":"Blue","platform":{"length":48,"width":40,"height":5.5,"tare":40}}""")!,
         "/api/v1/catalogue/builds" => World.Build("Four high"),
         "/api/v1/holds/{id:guid}/decisions" => new() { ["decision"] = "release", ["reason"] = "Seen on the floor." },
+        "/api/v1/holds/decisions" => new() { ["holds"] = new JsonArray(Guid.CreateVersion7().ToString()), ["decision"] = new JsonObject { ["decision"] = "release", ["reason"] = "Seen on the floor." } },
+        "/api/v1/holds/{id:guid}/messages" => new() { ["text"] = "Good morning." },
+        "/api/v1/holds/{id:guid}/offers" => new() { ["work"] = "Film, three turns.", ["cost"] = 40, ["validUntil"] = DateTimeOffset.UtcNow.AddDays(1).ToString("O", System.Globalization.CultureInfo.InvariantCulture) },
+        "/api/v1/holds/{id:guid}/offers/{offer:guid}/withdrawal" => new() { ["reason"] = "No film left." },
+        "/api/v1/holds/{id:guid}/answers" => new() { ["answer"] = "exception", ["text"] = "It rides alone." },
         _ => [],
     };
 
@@ -295,7 +354,13 @@ public sealed class RightsTests(World world) : IClassFixture<World>
     {
         // A new pickup may begin as a copy of one's own.
         "/pickups" => [("from", whose.Draft.ToString())],
+        "/inspections" => [("pickup", whose.Pickup.ToString()), ("id", Guid.NewGuid().ToString()), ("reference", "B1"), ("measured.wrapTurns", "1")],
         "/holds/{id:guid}" => [("decision", "release"), ("reason", "Seen on the floor.")],
+        "/holds/{id:guid}/messages" => [("message", "Good morning.")],
+        "/holds/{id:guid}/offers" => [("work", "Film, three turns."), ("cost", "40"), ("validUntil", DateTimeOffset.UtcNow.AddDays(1).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture))],
+        "/holds/{id:guid}/offers/{offer:guid}/withdrawal" => [("withdrawal", "No film left.")],
+        "/holds/{id:guid}/exception-request" => [("exception", "It rides alone.")],
+        "/holds/{id:guid}/dispute" => [("dispute", "The tape was read wrongly.")],
         _ => [],
     };
 
@@ -317,7 +382,7 @@ public sealed class RightsTests(World world) : IClassFixture<World>
 
 /// <summary>What a row's ids are taken from.</summary>
 /// <param name="ToDecide">Further holds, one for the API and one for the page: a decision is made once.</param>
-public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build)
+public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api, Guid Page) ToDecide, Guid Notice, Guid Draft, string DraftNumber, Guid ToSubmit, Guid Person, Guid Key, Guid Carrier, Guid Preview, Guid Build, Guid Inspection, Guid Photo, Guid Visit)
 {
     /// <summary>Whose freight it is.</summary>
     public required Guid Shipper { get; init; }
@@ -325,8 +390,9 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
     /// <summary>A saved view of an account manager.</summary>
     public required Guid View { get; init; }
 
-    public string Fill(RightsTests.Row row) => row.Path
+    public string Fill(RightsTests.Row row) => (row.Path == "/inspections/new" ? $"/inspections/new?pickup={Pickup}&line=B1" : row.Path == "/api/v1/handling-units" ? $"/api/v1/handling-units?sscc={Number}" : row.Path)
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
+        .Replace("{offer:guid}", Pickup.ToString(), StringComparison.Ordinal)
         .Replace("{carrierId:guid}", Carrier.ToString(), StringComparison.Ordinal)
         .Replace("{version:int}", "1", StringComparison.Ordinal)
         .Replace("{line:int}", "1", StringComparison.Ordinal)
@@ -338,13 +404,17 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         "/api/v1/pickups/{id:guid}/submission" => ToSubmit,
         "/api/v1/holds/{id:guid}/decisions" => ToDecide.Api,
         "/holds/{id:guid}" when row.Method == "POST" => ToDecide.Page,
+        "/board/arrivals/{id:guid}" => Pickup,
         var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" && !path.EndsWith("/outcome", StringComparison.Ordinal) => Draft,
         var path when path.StartsWith("/accounts/views/", StringComparison.Ordinal) => View,
         var path when path.Contains("/accounts/", StringComparison.Ordinal) => Shipper,
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,
+        var path when path.Contains("/inspections/", StringComparison.Ordinal) => Inspection,
+        var path when path.Contains("/photos/", StringComparison.Ordinal) => Photo,
         var path when path.Contains("/holds/", StringComparison.Ordinal) => Hold,
         var path when path.Contains("/messages/", StringComparison.Ordinal) => Notice,
         var path when path.Contains("/previews/", StringComparison.Ordinal) => Preview,
+        var path when path.Contains("/dock-visits/", StringComparison.Ordinal) => Visit,
         var path when path.Contains("/catalogue/", StringComparison.Ordinal) => Build,
         var path when path.Contains("/people/", StringComparison.Ordinal) => Person,
         _ => Key,
@@ -520,6 +590,10 @@ public sealed class World : IAsyncLifetime
         var notice = (await session.Query<Notice>().Where(notice => notice.PickupId == pickup).ToListAsync())[0];
         var person = await Portal.AddUserAsync($"Q{Guid.CreateVersion7():N} Somebody", Portal.Parties.Clerk);
         var key = await Portal.Services.GetRequiredService<ApiKeys>().IssueAsync("revocable", Portal.Parties.Clerk, Tester, CancellationToken.None);
+        var submitted = (await session.LoadAsync<Pickup>(pickup))!;
+        var read = new ReadInspection(Guid.CreateVersion7(), "B1", null, null, new() { WrapTurns = 1 }, [], null, 1, null, now);
+        var (photo, _) = await PhotoReader.ReadAsync(new MemoryStream(Photos.Pictures.Png()), null, CancellationToken.None);
+        var (inspection, _) = await Portal.Services.GetRequiredService<InspectionDesk>().RecordAsync(submitted, read, [photo!], Tester, now, null, CancellationToken.None);
         var known = who == "clerk";
         var manager = known ? "Mona Manager" : "Owen Manager";
         var view = new SavedView { Id = Guid.CreateVersion7(), PersonId = (await session.Query<User>().SingleAsync(user => user.Name == manager)).Id, Name = $"View beside {who}, {terminal}", Filter = AccountFilter.Everything };
@@ -543,11 +617,24 @@ public sealed class World : IAsyncLifetime
             known ? key.Key.Id : Guid.CreateVersion7(),
             carrier,
             previews[carrier],
-            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!))
+            Guid.Parse((await clerk.PostAsync("/api/v1/catalogue/builds", Build($"Kept by {who}, {terminal}"))).Json.At("id")!),
+            inspection!.Id,
+            inspection.Photos[0].PhotoId,
+            await AskAsync(hold.Placed.Pickup))
         {
             Shipper = who.StartsWith("other", StringComparison.Ordinal) ? Portal.Parties.OtherShipper.Id : Portal.Parties.Shipper.Id,
             View = view.Id,
         };
+    }
+
+    /// <summary>A dock visit that is asked for.</summary>
+    private async Task<Guid> AskAsync(Readiness.Pickups.PickupHeader freight)
+    {
+        var id = Guid.CreateVersion7();
+        var asked = await Portal.Services.GetRequiredService<DockVisitDesk>().AskAsync(
+            new(id, $"V-{id:N}", freight.ShipperId, freight.SiteId, freight.CarrierId, freight.TerminalId, "Does it travel?", [], null, Tester, DateTimeOffset.UtcNow), CancellationToken.None);
+        Assert.Null(asked.Refusal);
+        return id;
     }
 
     /// <summary>A version, a draft of the next, and a preview of it.</summary>

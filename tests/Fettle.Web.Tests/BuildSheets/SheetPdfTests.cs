@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Web.BuildSheets;
+using Fettle.Web.Papers;
 using PdfSharp.Pdf.IO;
 using UglyToad.PdfPig;
 using static Fettle.Web.Tests.Drawings.Freight;

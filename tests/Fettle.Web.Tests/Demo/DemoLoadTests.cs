@@ -1,5 +1,6 @@
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
+using Fettle.Readiness.RuleSets;
 using Fettle.Testing;
 using Fettle.Web.Declarations;
 using Fettle.Web.Demo;
@@ -129,7 +130,7 @@ public sealed class DemoLoadTests
             planned.ExceptionRequest,
             planned.Clerk.Actor,
             planned.SubmittedAt,
-            (saving, pickup) => FollowUpJob.Write(saving, pickup, parties, planned.SubmittedAt, NoticeState.NotSent),
+            (saving, pickup) => FollowUpJob.Write(saving, pickup, parties, RuleSet.BuiltIn.Hold, planned.SubmittedAt, NoticeState.NotSent),
             Cancel);
         Assert.True(await session.Query<Hold>().AnyAsync(hold => hold.Placed.PickupId == planned.Id && hold.IsOpen, Cancel));
 
@@ -269,7 +270,7 @@ public sealed class DemoLoadTests
             .Sum(pickup => pickup.Units.Count(unit => unit.Verdict == Readiness.Findings.Verdict.Hold));
         var holds = await session.Query<Hold>().ToListAsync(Cancel);
         Assert.Equal(held, holds.Count);
-        Assert.Equal(followed.Length * 2 + holds.Count(hold => !hold.IsOpen), await session.Query<Notice>().CountAsync(notice => notice.OutcomeId == null, Cancel));
+        Assert.Equal(followed.Length * 2 + holds.Count(hold => !hold.IsOpen), await session.Query<Notice>().CountAsync(notice => notice.OutcomeId == null && notice.VisitId == null, Cancel));
         Assert.Equal(history.Pickups.Count, await session.Query<FollowUp>().CountAsync(Cancel));
     }
 

@@ -40,6 +40,8 @@ internal sealed class DemoNode : IAsyncDisposable
             .AddRuleSets()
             .AddHolds()
             .AddOutcomes()
+            .AddInspections()
+            .AddDockVisits()
             .AddSingleton(new Settings())
             .AddPeople()
             .AddSingleton(scenario)

@@ -171,7 +171,9 @@ public sealed class ScenarioTests
         Assert.All(held, build => Assert.NotNull(build.ExceptionRequest));
         Assert.All(held.SelectMany(build => build.Stops!).Distinct(), stop => Assert.True(Demo.Decisions.Count(decision => decision.Stop == stop) > 1, stop));
         Assert.Contains(Demo.Decisions, decision => decision.Stop is null);
-        Assert.All(Demo.Decisions, decision => Assert.Empty(Fettle.Web.Holds.DecisionForm.Errors(decision.Decision.Word(), decision.Reason)));
+        var now = DateTimeOffset.UnixEpoch.AddYears(57);
+        Assert.All(Demo.Decisions, decision => Assert.DoesNotContain(
+            new Fettle.Web.Holds.DecisionForm { Decision = decision.Decision.Word(), Reason = decision.Reason }.Errors(new(now, now, "UTC"), now).Keys, field => field is "decision" or "reason"));
     }
 
     /// <summary>Each in a registry of its own: the common one takes a schema but once.</summary>

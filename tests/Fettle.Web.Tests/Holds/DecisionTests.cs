@@ -67,7 +67,10 @@ public sealed class DecisionTests(SharedPortal shared)
             Assert.Contains(loser == 1 ? "To be reworked here" : "Returned to the shipper", decision);
             Assert.Contains($"As {names[1 - loser]} saw it.", decision);
             Assert.Contains(names[1 - loser], decision);
-            Assert.Null(page.QuerySelector("form textarea[name=reason]"));
+            // What they wrote stands in the form, which would override a decision: not without saying so.
+            Assert.Equal($"As {names[loser]} saw it.", ((IHtmlTextAreaElement)page.QuerySelector("form textarea[name=reason]")!).Value);
+            Assert.NotNull(page.QuerySelector("form input[name=supersedes]"));
+            Assert.False(((IHtmlInputElement)page.QuerySelector("form input[name=supersede]")!).IsChecked);
         }
     }
 
@@ -75,7 +78,7 @@ public sealed class DecisionTests(SharedPortal shared)
     public async Task Who_comes_later_is_told_the_same_by_page_and_API()
     {
         var hold = (await shared.HeldAsync())[0];
-        await DecideAsync(await shared.PersonAsync("rita"), hold.Id, "release-as-exception", "Rides alone at the nose.");
+        await DecideAsync(await shared.PersonAsync("rita"), hold.Id, "release-as-exception", "Rides alone at the nose.", Terms);
 
         var api = await (await shared.ReviewerAsync()).PostAsync($"/api/v1/holds/{hold.Id}/decisions", new JsonObject { ["decision"] = "refuse", ["reason"] = "Too late." });
         var page = await DecideAsync(await shared.PersonAsync("rolf"), hold.Id, "refuse", "Too late as well.");
@@ -145,8 +148,9 @@ public sealed class DecisionTests(SharedPortal shared)
         foreach (var hours in (int[])[30, 6, 18])
         {
             var body = Freight.Troubled().AsPickup(DateTimeOffset.UtcNow);
-            var day = DateTimeOffset.UtcNow.Date.AddDays(2 + (hours / 10)).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-            body["window"] = new JsonObject { ["from"] = $"{day}T20:00:00Z", ["to"] = $"{day}T22:00:00Z" };
+            // Before both sides' hours are over: the truck decides how urgent it is.
+            var to = DateTimeOffset.UtcNow.AddMinutes(hours * 20);
+            body["window"] = new JsonObject { ["from"] = $"{to.AddMinutes(-30):yyyy-MM-ddTHH:mm:ss}Z", ["to"] = $"{to:yyyy-MM-ddTHH:mm:ss}Z" };
             var id = (await clerk.PostAsync("/api/v1/pickups", body)).Json.At("id")!;
             await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new JsonObject());
             await shared.OpenHoldsAsync(Guid.Parse(id));
@@ -162,6 +166,97 @@ public sealed class DecisionTests(SharedPortal shared)
         Assert.Equal(order.Order(), order);
         Assert.DoesNotContain(-1, order);
     }
+
+    [Fact]
+    public async Task A_release_as_an_exception_says_who_accepts_which_risk_until_when_and_has_a_number()
+    {
+        var hold = (await shared.HeldAsync())[0];
+        var rita = await shared.PersonAsync("rita");
+
+        var bare = await DecideAsync(rita, hold.Id, "release-as-exception", "Rides alone at the nose.");
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, bare.Status);
+        Assert.Equal(4, (await bare.PageAsync()).QuerySelectorAll("fieldset[data-with] .field__error").Length);
+        var past = await DecideAsync(rita, hold.Id, "release-as-exception", "Rides alone at the nose.", [.. Terms.Where(field => field.Item1 != "until"), ("until", "2020-01-01")]);
+        Assert.Equal("Larkspur Motor Freight", ((IHtmlInputElement)(await past.PageAsync()).QuerySelector("input[name=acceptedBy]")!).Value);
+        Assert.Single((await past.PageAsync()).QuerySelectorAll("fieldset[data-with] .field__error"));
+
+        Assert.Equal(HttpStatusCode.Redirect, (await DecideAsync(rita, hold.Id, "release-as-exception", "Rides alone at the nose.", Terms)).Status);
+
+        var api = (await (await shared.ClerkAsync()).ReadAsync($"/api/v1/holds/{hold.Id}")).Json;
+        Assert.Equal(($"X-{hold.Placed.Number}", "Crushed corners."), (api.At("decision.exception.number"), api.At("decision.exception.risk")));
+        var page = await (await (await shared.PersonAsync("clara")).GetAsync($"/holds/{hold.Id}")).PageAsync();
+        Assert.Contains($"X-{hold.Placed.Number}", page.QuerySelector(".decision")!.TextContent);
+        Assert.Contains("Nothing on top.", page.QuerySelector(".decision")!.TextContent);
+    }
+
+    [Fact]
+    public async Task A_decision_is_superseded_only_expressly_and_both_stay_in_the_history()
+    {
+        var hold = (await shared.HeldAsync())[0];
+        var rolf = await shared.PersonAsync("rolf");
+        await DecideAsync(await shared.PersonAsync("rita"), hold.Id, "rework", "It leans: straighten it.");
+        var first = (await (await shared.ReviewerAsync()).ReadAsync($"/api/v1/holds/{hold.Id}")).Json.At("decision.id")!;
+
+        // The box is not ticked.
+        var silent = await DecideAsync(rolf, hold.Id, "return", "It cannot be straightened.", ("supersedes", first));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, silent.Status);
+        Assert.Equal("It cannot be straightened.", ((IHtmlTextAreaElement)(await silent.PageAsync()).QuerySelector("textarea[name=reason]")!).Value);
+        // Another decision than the one that stands.
+        Assert.Equal(HttpStatusCode.Conflict, (await DecideAsync(rolf, hold.Id, "return", "It cannot be straightened.", ("supersedes", Guid.CreateVersion7().ToString()), ("supersede", "true"))).Status);
+
+        Assert.Equal(HttpStatusCode.Redirect, (await DecideAsync(rolf, hold.Id, "return", "It cannot be straightened.", ("supersedes", first), ("supersede", "true"))).Status);
+
+        var after = (await (await shared.ClerkAsync()).ReadAsync($"/api/v1/holds/{hold.Id}")).Json;
+        Assert.Equal(("return", first, "2"), (after.At("decision.decision"), after.At("decision.supersedes"), after["decisions"]!.AsArray().Count.ToString(CultureInfo.InvariantCulture)));
+        var story = (await (await rolf.GetAsync($"/holds/{hold.Id}")).PageAsync()).QuerySelector(".talk")!.TextContent;
+        Assert.Contains("It leans: straighten it.", story);
+        Assert.Contains("It cannot be straightened.", story);
+    }
+
+    [Fact]
+    public async Task Of_reviewers_who_supersede_in_the_same_moment_one_wins()
+    {
+        var reviewer = await shared.ReviewerAsync();
+        foreach (var hold in await ManyAsync(5))
+        {
+            var first = (await reviewer.PostAsync($"/api/v1/holds/{hold.Id}/decisions", new JsonObject { ["decision"] = "release", ["reason"] = "Looks well." })).Json.At("decision.id")!;
+            var answers = await Task.WhenAll(Enumerable.Range(0, 4).Select(i => reviewer.PostAsync(
+                $"/api/v1/holds/{hold.Id}/decisions", new JsonObject { ["decision"] = "refuse", ["reason"] = $"Reviewer {i} saw the other side.", ["supersedes"] = first })));
+
+            var won = Assert.Single(answers, answer => answer.Status == HttpStatusCode.Created);
+            Assert.All(answers.Where(answer => answer != won), lost => Assert.Equal(won.Json.At("decision.id"), lost.Json.At("decision.id")));
+        }
+    }
+
+    [Fact]
+    public async Task Freight_to_be_reworked_is_decided_and_still_waits_for_an_inspection()
+    {
+        var hold = (await shared.HeldAsync())[0];
+        var reviewer = await shared.ReviewerAsync();
+
+        var decided = (await reviewer.PostAsync($"/api/v1/holds/{hold.Id}/decisions", new JsonObject { ["decision"] = "rework", ["reason"] = "Wrap it again." })).Json;
+
+        Assert.Equal(("decided", "true", "terminal"), (decided.At("state"), decided.At("awaitsInspection"), decided.At("waitsFor")));
+        Assert.Contains("waits for an inspection", (await (await (await shared.PersonAsync("clara")).GetAsync($"/holds/{hold.Id}")).PageAsync()).QuerySelector(".decision")!.TextContent);
+        var open = (await reviewer.ReadAsync("/api/v1/holds")).Json["holds"]!.AsArray();
+        Assert.DoesNotContain(open, listed => listed.At("id") == hold.Id.ToString());
+    }
+
+    [Fact]
+    public async Task A_decision_from_the_API_that_lacks_its_terms_names_the_fields()
+    {
+        var hold = (await shared.HeldAsync())[0];
+
+        var answer = await (await shared.ReviewerAsync()).PostAsync($"/api/v1/holds/{hold.Id}/decisions", new JsonObject { ["decision"] = "release-as-exception", ["reason"] = "Rides alone." });
+
+        Assert.Equal(HttpStatusCode.BadRequest, answer.Status);
+        Assert.Equal(
+            ["exception.acceptedBy", "exception.conditions", "exception.risk", "exception.until"],
+            answer.Json["errors"]!.AsObject().Select(error => error.Key).Order(StringComparer.Ordinal));
+    }
+
+    private static readonly (string, string)[] Terms =
+        [("acceptedBy", "Larkspur Motor Freight"), ("risk", "Crushed corners."), ("until", DateTimeOffset.UtcNow.AddDays(9).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), ("conditions", "Nothing on top.")];
 
     /// <summary>One pickup with so many lines that are held.</summary>
     private async Task<IReadOnlyList<Hold>> ManyAsync(int count)

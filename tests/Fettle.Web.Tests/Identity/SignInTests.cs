@@ -128,7 +128,7 @@ public sealed class SignInTests(FrontDoor door) : IClassFixture<FrontDoor>
 
     [Theory]
     [InlineData(Role.ShipperClerk, "/pickups")]
-    [InlineData(Role.TerminalReviewer, "/holds")]
+    [InlineData(Role.TerminalReviewer, "/board")]
     [InlineData(Role.AccountManager, "/accounts")]
     [InlineData(Role.Administrator, "/admin")]
     public async Task Each_role_starts_at_its_own_page(Role role, string start)

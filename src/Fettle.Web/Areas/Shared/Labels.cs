@@ -46,10 +46,18 @@ public static class Labels
         NoticeKind.PickupForShipper => T("Pickup submitted"),
         NoticeKind.HoldDecidedForShipper => T("Hold decided"),
         NoticeKind.BuildsNoLongerPass => T("Builds no longer pass"),
+        NoticeKind.HoldPlacedForShipper => T("Held on inspection"),
+        NoticeKind.HoldNewsForShipper or NoticeKind.HoldNewsForTerminal => T("News of a hold"),
+        NoticeKind.HoldReminderForShipper or NoticeKind.HoldReminderForTerminal => T("Reminder"),
+        NoticeKind.HoldOverdueForTerminal or NoticeKind.HoldOverdueForAccounts => T("Overdue hold"),
         NoticeKind.OutcomeForShipper => T("Outcome at delivery"),
         NoticeKind.ConcealedDamageDeadline => T("Concealed damage: report soon"),
         NoticeKind.ClaimDeadline => T("Claim: file soon"),
         NoticeKind.DigestForManager or NoticeKind.DigestForShipper => T("The week that was"),
+        NoticeKind.DockVisitAsked => T("Dock visit asked for"),
+        NoticeKind.DockVisitPlanned => T("Dock visit planned"),
+        NoticeKind.DockVisitCalledOff => T("Dock visit called off"),
+        NoticeKind.DockVisitConcluded => T("Dock visit: what was agreed"),
     };
 
     public static string Label(this NoticeState state) => state switch

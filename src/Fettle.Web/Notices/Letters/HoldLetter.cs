@@ -8,6 +8,9 @@ public enum HoldReader
 {
     Shipper,
     Terminal,
+
+    /// <summary>The carrier's account managers, who are told when a time has passed.</summary>
+    Accounts,
 }
 
 /// <summary>What is written when freight is held, and when the terminal has decided about it.</summary>
@@ -24,14 +27,16 @@ public static class HoldLetter
         var subject = Plain.Line(reader switch
         {
             HoldReader.Shipper => T("{0}: {1} held until {2} decides", placed.Number, count, names.Terminal),
-            HoldReader.Terminal => T("{0}: {1} held, decide by {2}", placed.Number, count, by),
+            HoldReader.Terminal or HoldReader.Accounts => T("{0}: {1} held, decide by {2}", placed.Number, count, by),
         });
         var sheet = new Sheet();
         sheet.Title(T("Held: {0}, {1}", placed.Number, count));
         sheet.Banner(Tone.Stop, reader switch
         {
-            HoldReader.Shipper => T("It does not move until {0} decides. The truck leaves {1}.", names.Terminal, by),
-            HoldReader.Terminal => T("It must not move until you decide, at the latest {0}.", by),
+            // What was inspected has been picked up: no truck waits for it any more.
+            HoldReader.Shipper when placed.InspectionId is not null => T("It does not move until {0} decides. Answer before then: your time ends {1}.", names.Terminal, by),
+            HoldReader.Shipper => T("It does not move until {0} decides. The truck leaves {1}.", names.Terminal, Moments.Short(window.To, window, placed.At)),
+            HoldReader.Terminal or HoldReader.Accounts => T("It must not move until you decide, at the latest {0}.", by),
         });
         Facts(sheet, placed, names);
         if (placed.ExceptionRequest is { } request)
@@ -40,7 +45,7 @@ public static class HoldLetter
             sheet.Quote(request);
         }
 
-        sheet.Link(reader switch { HoldReader.Shipper => T("See what to put right"), HoldReader.Terminal => T("Look at it and decide") }, FreightPages.Web(link));
+        sheet.Link(reader switch { HoldReader.Shipper => T("See what to put right"), HoldReader.Terminal or HoldReader.Accounts => T("Look at it and decide") }, FreightPages.Web(link));
         sheet.Heading(T("Why it is held"));
         var picture = Freight(sheet, placed);
         sheet.Small(FreightPages.NoPromise);
@@ -69,6 +74,18 @@ public static class HoldLetter
             (T("Checked by"), CheckedBy(placed)));
         sheet.Heading(T("Reason"));
         sheet.Quote(decided.Reason);
+        if (decided.Exception is { } terms)
+        {
+            sheet.Heading(T("Exception {0}", terms.Number));
+            sheet.Facts(
+                (T("Risk"), terms.Risk),
+                (T("Accepted by"), terms.AcceptedBy),
+                (T("Until"), Moments.Long(terms.Until, placed.Pickup.Window)),
+                (T("Conditions"), terms.Conditions));
+        }
+
+        if (decided.Supersedes is not null)
+            sheet.Paragraph(T("This takes the place of an earlier decision about the same freight."));
         sheet.Heading(T("What to do next"));
         sheet.Paragraph(next.Step);
         sheet.Link(T("Open the hold"), FreightPages.Web(link));

@@ -23,6 +23,8 @@ internal sealed class Sheet
     private const string Ink = "#1f2328";
     private const string Soft = "#57606a";
 
+    private const string End = "<tr><td style=\"padding:0 0 20px;\"></td></tr></table>\n</td></tr></table></body></html>\n";
+
     private readonly StringBuilder html = new();
     private readonly StringBuilder text = new();
 
@@ -184,7 +186,19 @@ internal sealed class Sheet
         + "<table role=\"presentation\" width=\"100%\" cellpadding=\"0\" cellspacing=\"0\" border=\"0\"><tr><td align=\"center\" style=\"padding:16px 8px;\">\n"
         + "<table role=\"presentation\" class=\"sheet\" width=\"600\" cellpadding=\"0\" cellspacing=\"0\" border=\"0\" bgcolor=\"#ffffff\" style=\"width:100%;max-width:600px;background-color:#ffffff;\">\n"
         + html
-        + $"<tr><td style=\"padding:0 0 20px;\"></td></tr></table>\n</td></tr></table></body></html>\n";
+        + End;
+
+    /// <summary>A letter with more small print under it.</summary>
+    /// <exception cref="ArgumentException">The letter was not written by this class.</exception>
+    public static Letter Under(Letter letter, IReadOnlyList<string> small)
+    {
+        if (!letter.Html.EndsWith(End, StringComparison.Ordinal))
+            throw new ArgumentException("The letter ends otherwise than letters do.", nameof(letter));
+        var foot = new Sheet();
+        foreach (var words in small)
+            foot.Small(words);
+        return letter with { Text = $"{letter.Text}\n{foot.Text}", Html = $"{letter.Html[..^End.Length]}{foot.html}{End}" };
+    }
 
     private void Row(string content, string padding) =>
         html.Append("<tr><td align=\"left\" style=\"padding:").Append(padding).Append(';').Append(Font).Append("\">").Append(content).Append("</td></tr>\n");

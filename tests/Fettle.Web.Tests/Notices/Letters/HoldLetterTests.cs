@@ -15,9 +15,9 @@ public sealed class HoldLetterTests
         var letter = HoldLetter.Placed(placed, Written.Names, Written.Link, HoldReader.Terminal);
         var text = Written.Flat(letter.Text);
 
-        Assert.Equal("P-4K7Q2M/B2: 1 pallet held, decide by Tuesday 16:00", letter.Subject);
-        Assert.Contains("It must not move until you decide, at the latest Tuesday 16:00.", text, StringComparison.Ordinal);
-        Assert.Contains("Decide by: Tuesday 24 November 2026, 16:00 (America/Chicago, UTC−06:00)", text, StringComparison.Ordinal);
+        Assert.Equal("P-4K7Q2M/B2: 1 pallet held, decide by Tuesday 05:06", letter.Subject);
+        Assert.Contains("It must not move until you decide, at the latest Tuesday 05:06.", text, StringComparison.Ordinal);
+        Assert.Contains("Decide by: Tuesday 24 November 2026, 05:06 (America/Chicago, UTC−06:00)", text, StringComparison.Ordinal);
         foreach (var stop in placed.Findings.Where(finding => finding.Severity == Severity.Stop))
             Assert.Contains("* Stop: " + stop.Message.Say(placed.Units).Trim(), text, StringComparison.Ordinal);
         Assert.Contains("Exception asked for", text, StringComparison.Ordinal);

@@ -6,6 +6,7 @@ using Fettle.Engineering.Cartons;
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Declarations;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
@@ -41,11 +42,11 @@ internal static partial class Written
     {
         var header = new PickupHeader(number, Guid.Empty, Guid.Empty, Guid.Empty, Guid.Empty, destination, window ?? Window, Equipment.Van53);
         var declaration = new Declaration(new Lane(640, 2, false), driverOnDock, units, lines);
-        var decision = Readiness.Pickups.Pickup.Decide(null, new SubmitPickup(PickupId, header, declaration, RuleSet.BuiltIn, exception, new Actor(Guid.Empty, by), Submitted));
+        var decision = Readiness.Pickups.Pickup.Decide(null, new SubmitPickup(PickupId, header, declaration, UnitNumber.For(declaration, _ => null), RuleSet.BuiltIn, exception, new Actor(Guid.Empty, by), Submitted));
         return Readiness.Pickups.Pickup.Evolve(null, decision.Events.Single())!;
     }
 
-    public static HoldPlaced Placed(Pickup pickup) => Hold.Place(pickup, _ => Guid.Empty, Submitted.AddMinutes(1))[0];
+    public static HoldPlaced Placed(Pickup pickup) => Hold.Place(pickup, _ => Guid.Empty, RuleSet.BuiltIn.Hold, Submitted.AddMinutes(1))[0];
 
     public static Hold Decided(HoldDecision decision, string reason = "Looked at on the floor.", string by = "Tom Reyes") => new(
         Guid.Empty,
@@ -58,7 +59,7 @@ internal static partial class Written
         var pickup = Pickup(lines, exception);
         yield return PickupLetter.ForTerminal(pickup, names, Link);
         yield return PickupLetter.ForShipper(pickup, names, Link);
-        foreach (var placed in Hold.Place(pickup, _ => Guid.Empty, Submitted))
+        foreach (var placed in Hold.Place(pickup, _ => Guid.Empty, RuleSet.BuiltIn.Hold, Submitted))
         {
             yield return HoldLetter.Placed(placed, names, Link, HoldReader.Shipper);
             yield return HoldLetter.Placed(placed, names, Link, HoldReader.Terminal);

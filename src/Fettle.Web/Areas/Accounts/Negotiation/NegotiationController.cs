@@ -3,6 +3,7 @@ using Fettle.Web.BuildSheets;
 using Fettle.Web.Declarations;
 using Fettle.Web.FloorUse;
 using Fettle.Web.Negotiations;
+using Fettle.Web.Papers;
 using Marten;
 using Microsoft.AspNetCore.Mvc;
 using Caller = Fettle.Web.Identity.Caller;

@@ -12,7 +12,7 @@ public sealed class HomeController : Controller
     public static string StartOf(Role role) => role switch
     {
         Role.ShipperClerk => "/pickups",
-        Role.TerminalReviewer => "/holds",
+        Role.TerminalReviewer => "/board",
         Role.AccountManager => "/accounts",
         Role.Administrator => "/admin",
     };

@@ -3,6 +3,7 @@ using Fettle.Web.Areas.Shared;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Declarations;
 using Fettle.Web.Drawings;
+using Fettle.Web.Papers;
 using Microsoft.AspNetCore.Mvc;
 using Caller = Fettle.Web.Identity.Caller;
 
@@ -22,7 +23,7 @@ public sealed class BuildSheetsController(BuildSheetDesk desk) : Controller
         return View(new BuildSheetPage(
             pickup.Sheet(line, DrawingOptions.ForMail, CultureInfo.CurrentUICulture),
             $"/pickups/{id}/lines/{line}/build-sheet",
-            Wording.Parse<Paper>(paper) ?? Papers.For(pickup.Units),
+            Wording.Parse<Paper>(paper) ?? PaperSizes.For(pickup.Units),
             $"/pickups/{id}",
             $"Pickup {pickup.Number}"));
     }
@@ -36,7 +37,7 @@ public sealed class BuildSheetsController(BuildSheetDesk desk) : Controller
             return Unfinished(id, line);
         var sheet = pickup.Sheet(line, DrawingOptions.ForMail, CultureInfo.CurrentUICulture);
         // Shown in the browser, from where it is printed.
-        return File(SheetPdf.Write([sheet], Wording.Parse<Paper>(paper) ?? Papers.For(pickup.Units)), SheetPdf.ContentType);
+        return File(SheetPdf.Write([sheet], Wording.Parse<Paper>(paper) ?? PaperSizes.For(pickup.Units)), SheetPdf.ContentType);
     }
 
     /// <summary>All lines, a page each.</summary>

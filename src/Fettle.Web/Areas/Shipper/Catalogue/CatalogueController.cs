@@ -1,13 +1,16 @@
 using System.Globalization;
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
+using Fettle.Readiness.DockVisits;
 using Fettle.Web.Areas.Shared;
 using Fettle.Web.Areas.Shipper.BuildSheets;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
+using Fettle.Web.DockVisits;
 using Fettle.Web.Drawings;
 using Fettle.Web.Identity;
+using Fettle.Web.Papers;
 using Fettle.Web.Security;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
@@ -114,8 +117,12 @@ public sealed class CatalogueController(CatalogueDesk desk, IDocumentStore store
         return View("Index", await PageAsync(new(id, name, why), cancel));
     }
 
-    private async Task<CataloguePage> PageAsync(NotRenamed? notRenamed, CancellationToken cancel) =>
-        new(await desk.ListAsync(Caller.Rights.ShipperId!.Value, cancel), notRenamed);
+    private async Task<CataloguePage> PageAsync(NotRenamed? notRenamed, CancellationToken cancel)
+    {
+        var shipper = Caller.Rights.ShipperId!.Value;
+        await using var session = store.QuerySession();
+        return new(await desk.ListAsync(shipper, cancel), notRenamed) { Approvals = await DockVisitList.ApprovalsAsync(session, shipper, cancel) };
+    }
 
     /// <summary>To the list, or back to the form with what is wrong at its fields.</summary>
     private IActionResult Done(Dictionary<string, string> errors, string part, string? name, Func<IActionResult> form)
@@ -152,6 +159,9 @@ public sealed class CatalogueController(CatalogueDesk desk, IDocumentStore store
 
 public sealed record CataloguePage(IReadOnlyList<CatalogueEntry> Entries, NotRenamed? NotRenamed)
 {
+    /// <summary>What carriers' people said about the builds when they saw them.</summary>
+    public IReadOnlyList<BuildApproval> Approvals { get; init; } = [];
+
     public IReadOnlyList<CatalogueEntry> Offered(CatalogueKind kind) => [.. Entries.Where(entry => entry.Kind == kind && !entry.IsRetired)];
 
     public IReadOnlyList<CatalogueEntry> Retired => [.. Entries.Where(entry => entry.IsRetired)];

@@ -45,6 +45,9 @@ public sealed record EditorPage
     /// <summary>Lines whose parts a page with JavaScript needs back; null for all.</summary>
     public IReadOnlySet<int>? Only { get; init; }
 
+    /// <summary>A line by itself: it keeps its name and number of units, and nothing can be added or taken away.</summary>
+    public bool IsOneLine { get; init; }
+
     public EditConflict? Conflict { get; init; }
 
     /// <summary>A sentence on top of the page: what was just done, or why not.</summary>

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Fettle.Readiness.Alternatives;
 using Fettle.Readiness.Declarations;
+using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
@@ -8,6 +9,7 @@ using Fettle.Readiness.RuleSets;
 using Fettle.Web.Areas.Shared;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Declarations;
+using Fettle.Web.DockVisits;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Parties;
@@ -108,12 +110,22 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
                 return NotFound();
             var holds = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == id).ToListAsync(cancel);
             var notices = await NoticeList.VisibleTo(session.Query<Notice>(), Caller).Where(notice => notice.PickupId == id).OrderBy(notice => notice.CreatedAt).ToListAsync(cancel);
-            return View(new PickupPage(pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), holds, notices, Caller.Role == Role.ShipperClerk, Caller.MayRecordOutcome(pickup.Header)));
+            return View(new PickupPage(pickup, await PickupParties.LoadAsync(session, pickup.Header, cancel), holds, notices, Caller.Role == Role.ShipperClerk, Caller.MayRecordOutcome(pickup.Header)) { Approvals = await ApprovalsAsync(session, pickup, cancel) });
         }
 
         if (await DraftAsync(session, id, cancel) is not { } draft)
             return NotFound();
         return View("Edit", await PageAsync(session, draft, draft.Form, NewTab(), null, cancel));
+    }
+
+    /// <summary>What this carrier's people had said about a build, where a line is declared just like it.</summary>
+    private async Task<ILookup<string, BuildApproval>> ApprovalsAsync(IQuerySession session, Pickup pickup, CancellationToken cancel)
+    {
+        var said = (await DockVisitList.ApprovalsAsync(session, pickup.Header.ShipperId, cancel)).Where(approval => approval.CarrierId == pickup.Header.CarrierId && approval.At <= pickup.SubmittedAt).ToArray();
+        var limits = said.Length == 0 ? new() : (await rules.ThatJudgedAsync(pickup, cancel)).Weight;
+        return pickup.Declaration.HandlingUnits
+            .SelectMany(line => said.Where(approval => approval.IsFor(line, limits)), (line, approval) => (line.Reference, approval))
+            .ToLookup(pair => pair.Reference, pair => pair.approval, StringComparer.Ordinal);
     }
 
     /// <summary>Every change of a page with JavaScript: saves what was typed, answers the parts that changed.</summary>
@@ -396,4 +408,8 @@ public sealed record PickupListPage(IReadOnlyList<Draft> Drafts, IReadOnlyList<P
 
 public sealed record PickupRow(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds);
 
-public sealed record PickupPage(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds, IReadOnlyList<Notice> Notices, bool MayDeclare, bool MayRecordOutcome);
+public sealed record PickupPage(Pickup Pickup, PickupParties Parties, IReadOnlyList<Hold> Holds, IReadOnlyList<Notice> Notices, bool MayDeclare, bool MayRecordOutcome)
+{
+    /// <summary>Standard builds that this carrier's people had seen before, by the line that is declared like one.</summary>
+    public required ILookup<string, BuildApproval> Approvals { get; init; }
+}

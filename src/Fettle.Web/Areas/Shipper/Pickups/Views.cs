@@ -15,6 +15,7 @@ public static class EditorFields
         ["site"] = "your site",
         ["terminal"] = "origin terminal",
         ["destination"] = "consignee and town",
+        ["consigneeAddress"] = "consignee's address",
         ["window.date"] = "pickup day",
         ["window.from"] = "window opens",
         ["window.to"] = "window closes",
@@ -34,5 +35,5 @@ public static class EditorFields
 
     /// <summary>Fields of the head that can have a message beside them.</summary>
     public static readonly IReadOnlyList<string> OfHead =
-        ["site", "terminal", "destination", "window.date", "window.from", "window.to", "equipment", "lane.miles", "lane.transfers", "units", "driverOnDock", "lane.crossBorder", "lane.liftgate", "lane.noDock", "handlingUnits"];
+        ["site", "terminal", "destination", "consigneeAddress", "window.date", "window.from", "window.to", "equipment", "lane.miles", "lane.transfers", "units", "driverOnDock", "lane.crossBorder", "lane.liftgate", "lane.noDock", "handlingUnits"];
 }

@@ -2,6 +2,7 @@ using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Holds;
 using Fettle.Web.Declarations;
+using Fettle.Web.Holds;
 
 namespace Fettle.Web.Areas.Terminal.Holds;
 
@@ -16,6 +17,12 @@ public static class DecisionChoices
         HoldDecision.Return => (decision.Word(), T("Return"), T("It goes back to the shipper.")),
         HoldDecision.Refuse => (decision.Word(), T("Refuse"), T("The carrier does not take it.")),
     });
+}
+
+/// <summary>The fields that go with a release as an exception.</summary>
+public sealed record ExceptionFields(DecisionForm Form, IReadOnlyDictionary<string, string> Errors)
+{
+    public string? Error(string field) => Errors.GetValueOrDefault(field);
 }
 
 /// <summary>A declared line as short lines of text.</summary>

@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Xml.Linq;
 using PdfSharp.Drawing;
 
-namespace Fettle.Web.BuildSheets;
+namespace Fettle.Web.Papers;
 
 /// <summary>
 /// Puts a drawing on a PDF page as lines and text, not as a picture. Knows the SVG that Fettle's own canvas writes: groups,

@@ -1,7 +1,7 @@
 using PdfSharp.Drawing;
 using PdfSharp.Fonts;
 
-namespace Fettle.Web.BuildSheets;
+namespace Fettle.Web.Papers;
 
 /// <summary>The font of drawings, for PDFsharp, which on a server finds none of its own.</summary>
 internal sealed class PdfFont : IFontResolver

@@ -1,6 +1,6 @@
 using Fettle.Engineering.Units;
 
-namespace Fettle.Web.BuildSheets;
+namespace Fettle.Web.Papers;
 
 /// <summary>What is in the printer.</summary>
 public enum Paper
@@ -9,7 +9,7 @@ public enum Paper
     A4,
 }
 
-public static class Papers
+public static class PaperSizes
 {
     /// <summary>Letter for those who measure in inches, else A4 (ISO 216).</summary>
     public static Paper For(UnitSystem units) => units == UnitSystem.Imperial ? Paper.Letter : Paper.A4;

@@ -1,0 +1,224 @@
+using System.Text.Json.Nodes;
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Fettle.Readiness.Inspections;
+using Fettle.Readiness.Pickups;
+using Fettle.Testing;
+using Marten;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Fettle.Browser.Tests;
+
+/// <summary>The terminal's floor: scan, measure, photograph, hold; with and without a connection.</summary>
+public sealed class InspectionTests(Browser browser) : IAsyncLifetime
+{
+    private static readonly string[] Tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+
+    private Portal portal = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        SetDefaultExpectTimeout(20_000);
+        portal = await Portal.StartAsync();
+    }
+
+    public async ValueTask DisposeAsync() => await portal.DisposeAsync();
+
+    [Fact]
+    public async Task From_a_scanned_label_to_a_hold_with_two_photos()
+    {
+        var pickup = await SubmittedAsync();
+        var reviewer = await SignInAsync();
+        await reviewer.GotoAsync("/scan");
+        await Expect(reviewer.GetByLabel("Label, pickup or hold")).ToBeFocusedAsync();
+        await AssertSoundAsync(reviewer);
+        await PictureAsync(reviewer, "scan");
+
+        // A scanner types fast and presses Enter.
+        await reviewer.Keyboard.TypeAsync("]C100" + pickup.Numbers[1].Sscc!.Value);
+        await reviewer.Keyboard.PressAsync("Enter");
+        await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = $"Inspect {pickup.Header.Number}/A1" })).ToBeVisibleAsync();
+        await Expect(reviewer.GetByLabel("Which of the 4")).ToHaveValueAsync("2");
+
+        await reviewer.GetByLabel("Height").FillAsync("57.5");
+        await reviewer.GetByLabel("Gross weight").FillAsync("1240");
+        await reviewer.GetByLabel("Take a photo").SetInputFilesAsync([Photo("side.jpg", 40), Photo("end.png", 90)]);
+        await Expect(reviewer.Locator("#shots li")).ToHaveCountAsync(2);
+        await AssertSoundAsync(reviewer);
+        await PictureAsync(reviewer, "inspect");
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
+
+        await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "It should be held" })).ToBeVisibleAsync();
+        await Expect(reviewer.Locator(".photos img")).ToHaveCountAsync(2);
+        await Expect(reviewer.Locator(".decision")).ToContainTextAsync("320\u00a0lb apart");
+        await AssertSoundAsync(reviewer);
+        await PictureAsync(reviewer, "inspection");
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Hold it" }).ClickAsync();
+
+        await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = $"Hold {pickup.Header.Number}/A1" })).ToBeVisibleAsync();
+        await PictureAsync(reviewer, "inspection-held");
+        var told = await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("1,240"), TimeSpan.FromSeconds(60));
+        Assert.Contains(pickup.Header.Number, told.Subject);
+    }
+
+    [Fact]
+    public async Task What_was_recorded_without_a_connection_is_kept_on_the_device_and_sent_once_when_it_is_back()
+    {
+        var pickup = await SubmittedAsync();
+        var reviewer = await SignInAsync();
+        await reviewer.GotoAsync($"/inspections/new?pickup={pickup.Id}&line=A1");
+        await reviewer.GetByLabel("Take a photo").SetInputFilesAsync([Photo("side.jpg", 40)]);
+        await Expect(reviewer.Locator("#shots li")).ToHaveCountAsync(1);
+        await reviewer.GetByLabel("Turns of film").FillAsync("1");
+
+        await reviewer.Context.SetOfflineAsync(true);
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
+        await Expect(reviewer.Locator("#kept")).ToContainTextAsync("Kept on this device, not yet sent.");
+        await Expect(reviewer.Locator("#kept")).ToContainTextAsync("There is no connection.");
+        await PictureAsync(reviewer, "inspect-offline");
+        Assert.Equal(0, await CountAsync(pickup));
+
+        await reviewer.Context.SetOfflineAsync(false);
+        await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "It should be held" })).ToBeVisibleAsync();
+        await Expect(reviewer.Locator(".photos img")).ToHaveCountAsync(1);
+        Assert.Equal(1, await CountAsync(pickup));
+
+        // Nothing is left to be sent, and nothing is sent again.
+        await reviewer.GotoAsync("/scan");
+        await Expect(reviewer.Locator("#kept")).ToBeEmptyAsync();
+        Assert.Equal(1, await CountAsync(pickup));
+    }
+
+    [Fact]
+    public async Task What_was_typed_survives_a_reload_and_an_ended_session()
+    {
+        var pickup = await SubmittedAsync();
+        var reviewer = await SignInAsync();
+        await reviewer.GotoAsync($"/inspections/new?pickup={pickup.Id}&line=A1");
+        await reviewer.GetByLabel("Turns of film").FillAsync("1");
+        await reviewer.GetByLabel("Take a photo").SetInputFilesAsync([Photo("side.jpg", 40)]);
+        await Expect(reviewer.Locator("#shots li")).ToHaveCountAsync(1);
+        await reviewer.ReloadAsync();
+        await Expect(reviewer.GetByLabel("Turns of film")).ToHaveValueAsync("1");
+        await Expect(reviewer.Locator("#shots li")).ToHaveCountAsync(1);
+
+        await reviewer.Context.ClearCookiesAsync();
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
+        await Expect(reviewer.Locator("#kept")).ToContainTextAsync("You have been signed out.");
+        Assert.Equal(0, await CountAsync(pickup));
+        await reviewer.Locator("#kept").GetByRole(AriaRole.Link, new() { Name = "Sign in" }).ClickAsync();
+        await reviewer.GetByLabel("E-mail").FillAsync("rolf@fettle.example");
+        await reviewer.GetByLabel("Password").FillAsync(Portal.Password);
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
+
+        // Signed in, the page sends what it had kept, whoever it is that signed in.
+        await Expect(reviewer.Locator("#live")).ToContainTextAsync($"{pickup.Header.Number}/A1: sent.");
+        await Expect(reviewer.Locator("#kept")).ToBeEmptyAsync();
+        Assert.Equal(1, await CountAsync(pickup));
+        await using var session = portal.Store.QuerySession();
+        var inspection = await session.Query<Inspection>().SingleAsync(inspection => inspection.Recorded.PickupId == pickup.Id);
+        Assert.Equal((1, "Rolf Reviewer"), (inspection.Photos.Count, inspection.Recorded.By.Name));
+    }
+
+    [Fact]
+    public async Task A_field_that_cannot_be_read_is_told_at_the_field_and_nothing_is_lost()
+    {
+        var pickup = await SubmittedAsync();
+        var reviewer = await SignInAsync();
+        await reviewer.GotoAsync($"/inspections/new?pickup={pickup.Id}&line=A1");
+        await reviewer.GetByLabel("Height").FillAsync("tall");
+        await reviewer.GetByLabel("Note").FillAsync("Second from the door.");
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
+
+        await Expect(reviewer.Locator("[data-field='measured.height'] .field__error")).ToContainTextAsync("A length such as");
+        await Expect(reviewer.GetByLabel("Note")).ToHaveValueAsync("Second from the door.");
+        await reviewer.GetByLabel("Height").FillAsync("53 1/2");
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
+        await Expect(reviewer.GetByText("Nothing was found that stops it")).ToBeVisibleAsync();
+        Assert.Equal(1, await CountAsync(pickup));
+    }
+
+    [Fact]
+    public async Task Where_there_is_no_camera_the_page_says_so_and_where_no_script_decodes_one_of_ours_is_loaded()
+    {
+        var reviewer = await SignInAsync();
+        List<string> complaints = [];
+        reviewer.Console += (_, message) =>
+        {
+            if (message.Type == "error")
+                complaints.Add(message.Text);
+        };
+        await reviewer.GotoAsync("/scan");
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Use the camera" }).ClickAsync();
+        await Expect(reviewer.Locator("#camera-says")).ToContainTextAsync("use a scanner, or type the number.");
+        await PictureAsync(reviewer, "scan-no-camera");
+
+        // The decoder runs under the page's policy.
+        await reviewer.AddScriptTagAsync(new() { Url = "/lib/zxing.min.js" });
+        Assert.True(await reviewer.EvaluateAsync<bool>("typeof ZXing.MultiFormatReader === 'function' && new ZXing.MultiFormatReader() !== null && typeof ZXing.HTMLCanvasElementLuminanceSource === 'function'"));
+        Assert.Empty(complaints);
+    }
+
+    private async Task<int> CountAsync(Pickup pickup)
+    {
+        await using var session = portal.Store.QuerySession();
+        return await session.Query<Inspection>().CountAsync(inspection => inspection.Recorded.PickupId == pickup.Id);
+    }
+
+    private async Task<Pickup> SubmittedAsync()
+    {
+        var clerk = await portal.ApiAsync(portal.Parties.Clerk);
+        var id = Guid.Parse((await clerk.PostAsync("/api/v1/pickups", Freight.Sound().AsPickup(DateTimeOffset.UtcNow))).Json.At("id")!);
+        await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new JsonObject());
+        await using var session = portal.Store.QuerySession();
+        return await session.LoadAsync<Pickup>(id) ?? throw new InvalidOperationException("It was not submitted.");
+    }
+
+    private static FilePayload Photo(string name, byte shade)
+    {
+        using var bitmap = new SkiaSharp.SKBitmap(800, 600);
+        bitmap.Erase(new SkiaSharp.SKColor(shade, 120, 90));
+        using var data = bitmap.Encode(name.EndsWith(".png", StringComparison.Ordinal) ? SkiaSharp.SKEncodedImageFormat.Png : SkiaSharp.SKEncodedImageFormat.Jpeg, 90);
+        return new() { Name = name, MimeType = name.EndsWith(".png", StringComparison.Ordinal) ? "image/png" : "image/jpeg", Buffer = data.ToArray() };
+    }
+
+    private async Task<IPage> SignInAsync()
+    {
+        var visitor = await browser.NewVisitorAsync(new() { BaseURL = portal.Address.ToString(), ViewportSize = new() { Width = 1280, Height = 900 } });
+        var page = await visitor.NewPageAsync();
+        await page.GotoAsync("/");
+        await page.GetByLabel("E-mail").FillAsync("rita@fettle.example");
+        await page.GetByLabel("Password").FillAsync(Portal.Password);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
+        await page.WaitForURLAsync(url => !url.Contains("sign-in"));
+        return page;
+    }
+
+    private static async Task AssertSoundAsync(IPage page)
+    {
+        foreach (var width in (int[])[820, 1280])
+        {
+            await page.SetViewportSizeAsync(width, 900);
+            var found = await page.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = [.. Tags] } });
+            var grave = found.Violations
+                .Where(violation => violation.Impact is "serious" or "critical")
+                .Select(violation => $"{page.Url}: {violation.Id} ({violation.Help}) at {string.Join(", ", violation.Nodes.Take(3).Select(node => node.Html))}");
+            Assert.Empty(grave);
+            var overflow = await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+            Assert.True(overflow <= 0, $"{page.Url} at {width} px is {overflow} px too wide.");
+        }
+    }
+
+    private static async Task PictureAsync(IPage page, string name)
+    {
+        if (Environment.GetEnvironmentVariable("FETTLE_PICTURES") is not { Length: > 0 } folder)
+            return;
+        foreach (var (width, suffix) in ((int, string)[])[(820, "tablet"), (1280, "desktop")])
+        {
+            await page.SetViewportSizeAsync(width, 900);
+            await page.EvaluateAsync("window.scrollTo(0, 0)");
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{suffix}.png"), FullPage = true });
+        }
+    }
+}
