@@ -1,6 +1,6 @@
 using Fettle.Readiness.RuleSets;
-using Fettle.Web.Evidence;
 using Fettle.Readiness.Scorecards;
+using Fettle.Web.Evidence;
 using JasperFx.Metadata;
 using Marten;
 

@@ -2,7 +2,6 @@ using System.IO.Compression;
 using System.Net;
 using System.Xml.Linq;
 using Fettle.Testing;
-using Fettle.Web.BuildSheets;
 using Fettle.Web.FloorUse;
 using Fettle.Web.Identity;
 using Fettle.Web.Languages;
