@@ -171,9 +171,9 @@ public sealed class LanguageTests(SharedPortal shared)
         await browser.SubmitAsync(await (await browser.GetAsync(path)).PageAsync(), "form[action='/account/language']", ("language", language));
 
     /// <summary>Each run of text that a reader meets, and what is told to screen readers.</summary>
-    /// <summary>What the page says; names out of the catalogue are the shipper's own, and other tests add some.</summary>
+    /// <summary>What the page says; names of terminals, docks and out of the catalogue are nobody's words, and other tests add some.</summary>
     private static IEnumerable<string> Read(AngleSharp.Html.Dom.IHtmlDocument page) => page.Body!.Descendants()
-        .Where(node => node.ParentElement?.Closest("select[name^='catalogue-']") is null)
+        .Where(node => node.ParentElement?.Closest("select[name^='catalogue-'], select[name='terminal'], select[name='site']") is null)
         .SelectMany(node => node switch
         {
             IText text when text.ParentElement?.LocalName is not ("script" or "style") => [text.Data],

@@ -39,7 +39,12 @@ public sealed class MainJobTests : IAsyncLifetime
 
         var decided = await reviewer.PostAsync(
             $"/api/v1/holds/{holds.At("holds.0.id")}/decisions",
-            new JsonObject { ["decision"] = "release-as-exception", ["reason"] = "Rides alone at the nose, nothing on top." });
+            new JsonObject
+            {
+                ["decision"] = "release-as-exception",
+                ["reason"] = "Rides alone at the nose, nothing on top.",
+                ["exception"] = new JsonObject { ["acceptedBy"] = "Bramblewick Glassware", ["risk"] = "Cartons past the deck may be rubbed.", ["until"] = DateTimeOffset.UtcNow.AddDays(5).ToString("O"), ["conditions"] = "At the nose, nothing on top." },
+            });
         Assert.Equal(HttpStatusCode.Created, decided.Status);
         await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("Rides alone at the nose"), Patience);
         Assert.Equal(3, portal.Mail.Messages.Count);

@@ -6,7 +6,7 @@ namespace Fettle.Web.Areas.Shared;
 /// <summary>One account, as its account manager sees it and as the shipper sees its own.</summary>
 /// <param name="Path">Where it is: "/accounts/…" or "/score".</param>
 /// <param name="IsOwn">The reader's own freight.</param>
-public sealed record AccountPage(string Name, AccountEvidence Evidence, PlaceNames Places, string Path, bool IsOwn)
+public sealed record AccountPage(Guid ShipperId, string Name, AccountEvidence Evidence, PlaceNames Places, string Path, bool IsOwn)
 {
     /// <summary>Products and lanes of which something can be said: so many are shown.</summary>
     private const int MostSure = 25;

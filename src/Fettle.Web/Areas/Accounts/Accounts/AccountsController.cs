@@ -70,7 +70,7 @@ public sealed class AccountsController(IDocumentStore store, AccountDesk desk, T
     [HttpGet("{id:guid}")]
     public async Task<IActionResult> Show(Guid id, CancellationToken cancel, int? months = null) =>
         await desk.AccountAsync(Caller.Rights, id, PeriodOf(months), cancel) is { } account
-            ? View(new AccountPage(account.Shipper.Name, account.Evidence, account.Places, $"/accounts/{id}", IsOwn: false))
+            ? View(new AccountPage(account.Shipper.Id, account.Shipper.Name, account.Evidence, account.Places, $"/accounts/{id}", IsOwn: false))
             : NotFound();
 
     [HttpGet("{id:guid}/lines")]

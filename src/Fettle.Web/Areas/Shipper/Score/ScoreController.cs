@@ -19,7 +19,7 @@ public sealed class ScoreController(IDocumentStore store, AccountDesk desk, Time
     [HttpGet("")]
     public async Task<IActionResult> Index(CancellationToken cancel, int? months = null) =>
         await desk.OwnAsync(Caller.Rights, PeriodOf(months), cancel) is { } account
-            ? View(new AccountPage(account.Shipper.Name, account.Evidence, account.Places, "/score", IsOwn: true))
+            ? View(new AccountPage(account.Shipper.Id, account.Shipper.Name, account.Evidence, account.Places, "/score", IsOwn: true))
             : NotFound();
 
     [HttpGet("lines")]
