@@ -92,8 +92,8 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         // The account page counts both pickups: one pallet booked, one held.
         var manager = await SignInAsync("mona", "/accounts");
         var row = manager.GetByRole(AriaRole.Row).Filter(new() { HasText = "Bramblewick Glassware" });
-        await Expect(row.Locator("td[data-label='Units declared']")).ToHaveTextAsync("2");
-        await Expect(row.Locator("td[data-label='Share held']")).ToHaveTextAsync("50 %");
+        await Expect(row.Locator("td[data-label='Units']")).ToHaveTextAsync("2");
+        await Expect(row.Locator("td[data-label='Lines']")).ToHaveTextAsync("2");
         await PictureAsync(manager, "accounts");
 
         await clerk.GotoAsync("/messages");
