@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
@@ -26,7 +27,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
     public async ValueTask DisposeAsync() => await portal.DisposeAsync();
 
     [Fact]
-    public async Task From_a_scanned_label_to_a_hold_with_two_photos()
+    public async Task From_a_scanned_label_over_a_hold_with_two_photos_and_rework_that_the_shipper_pays_to_a_release()
     {
         var pickup = await SubmittedAsync();
         var reviewer = await SignInAsync();
@@ -60,6 +61,40 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         await PictureAsync(reviewer, "inspection-held");
         var told = await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("1,240"), TimeSpan.FromSeconds(60));
         Assert.Contains(pickup.Header.Number, told.Subject);
+
+        // Rework is offered at a cost, and the shipper authorises it.
+        await reviewer.GetByText("Offer rework at a cost").ClickAsync();
+        await reviewer.GetByLabel("What would be done").FillAsync("Top layer off, onto a second pallet.");
+        await reviewer.GetByLabel("Cost, US dollars").FillAsync("62");
+        await reviewer.GetByLabel("Stands until").FillAsync(DateTimeOffset.UtcNow.AddDays(2).ToString("yyyy-MM-dd'T'HH:mm", CultureInfo.InvariantCulture));
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Send the offer" }).ClickAsync();
+        await Expect(reviewer.GetByText("Your offer at 62.00 USD stands until")).ToBeVisibleAsync();
+        var clerk = await SignInAsync("clara");
+        await clerk.GotoAsync(reviewer.Url);
+        await clerk.GetByRole(AriaRole.Button, new() { Name = "Authorise rework at 62.00 USD" }).ClickAsync();
+        await Expect(clerk.Locator(".page__head")).ToContainTextAsync("Waits for the terminal");
+
+        // It is rebuilt, looked at again, and released.
+        await reviewer.ReloadAsync();
+        await reviewer.GetByLabel("Rework here").CheckAsync();
+        await reviewer.GetByLabel("Reason").FillAsync("Top layer moved to a second pallet.");
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
+        await Expect(reviewer.Locator(".decision")).ToContainTextAsync("waits for an inspection");
+        await reviewer.GetByRole(AriaRole.Link, new() { Name = "Inspect it" }).ClickAsync();
+        await reviewer.GetByLabel("Height").FillAsync("53.5");
+        await reviewer.GetByLabel("Gross weight").FillAsync("940");
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
+        await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "It should be held" })).ToHaveCountAsync(0);
+        await PictureAsync(reviewer, "inspection-after-rework");
+        await reviewer.GotoAsync(clerk.Url);
+        await reviewer.GetByText("Decide anew").First.ClickAsync();
+        await reviewer.Locator("#decision-release").CheckAsync();
+        await reviewer.GetByLabel("Reason").FillAsync("Rebuilt, measured and weighed again: as declared.");
+        await reviewer.GetByLabel("My decision takes the place of").CheckAsync();
+        await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide anew" }).ClickAsync();
+        await Expect(reviewer.Locator(".decision h2")).ToHaveTextAsync("Released");
+        await PictureAsync(reviewer, "hold-released-after-rework");
+        await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("measured and weighed again"), TimeSpan.FromSeconds(60));
     }
 
     [Fact]
@@ -183,12 +218,12 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         return new() { Name = name, MimeType = name.EndsWith(".png", StringComparison.Ordinal) ? "image/png" : "image/jpeg", Buffer = data.ToArray() };
     }
 
-    private async Task<IPage> SignInAsync()
+    private async Task<IPage> SignInAsync(string name = "rita")
     {
         var visitor = await browser.NewVisitorAsync(new() { BaseURL = portal.Address.ToString(), ViewportSize = new() { Width = 1280, Height = 900 } });
         var page = await visitor.NewPageAsync();
         await page.GotoAsync("/");
-        await page.GetByLabel("E-mail").FillAsync("rita@fettle.example");
+        await page.GetByLabel("E-mail").FillAsync($"{name}@fettle.example");
         await page.GetByLabel("Password").FillAsync(Portal.Password);
         await page.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
         await page.WaitForURLAsync(url => !url.Contains("sign-in"));
