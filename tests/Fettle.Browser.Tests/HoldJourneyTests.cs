@@ -27,7 +27,7 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
         var hold = await HeldAsync();
 
         // The clerk writes, and the terminal is mailed.
-        var clerk = await SignInAsync("clara");
+        var clerk = await browser.SignInAsync(portal, "clara");
         await clerk.GotoAsync($"/holds/{hold}");
         await Expect(clerk.Locator(".page__head")).ToContainTextAsync("Waits for the shipper");
         await clerk.GetByLabel("Write to Millbrook").FillAsync("Could you wrap it for us?");
@@ -38,10 +38,10 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
         Assert.Contains($"/holds/{hold}", mail.TextBody);
 
         // The reviewer finds it on the board by keyboard, and offers rework at a cost.
-        var reviewer = await SignInAsync("rita");
+        var reviewer = await browser.SignInAsync(portal, "rita");
         await reviewer.GotoAsync("/board");
         await Expect(reviewer.Locator("#tab-held .board__count")).ToHaveTextAsync("1");
-        await PictureAsync(reviewer, "board-one");
+        await reviewer.PictureAsync("board-one");
         await reviewer.Keyboard.PressAsync("ArrowDown");
         await reviewer.Keyboard.PressAsync("Enter");
         await Expect(reviewer.GetByText("Could you wrap it for us?")).ToBeVisibleAsync();
@@ -55,33 +55,33 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByLabel("Cost, US dollars").FillAsync("85.50");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Send the offer" }).ClickAsync();
         await Expect(reviewer.GetByText("Your offer at 85.50 USD stands until")).ToBeVisibleAsync();
-        await PictureAsync(reviewer, "hold-terminal");
+        await reviewer.PictureAsync("hold-terminal");
 
         // The clerk authorises it in one press.
         await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.Subject!.Contains("rework offered at 85.50 USD"), Patience);
         await clerk.ReloadAsync();
-        await PictureAsync(clerk, "hold-shipper");
+        await clerk.PictureAsync("hold-shipper");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Authorise rework at 85.50 USD" }).ClickAsync();
         await Expect(clerk.Locator(".page__head")).ToContainTextAsync("Waits for the terminal");
 
         // The reviewer decides; a second one sees it and supersedes expressly.
         await reviewer.ReloadAsync();
         await Expect(reviewer.GetByText("Clara Clerk authorised rework at 85.50 USD.")).ToBeVisibleAsync();
-        var second = await SignInAsync("rolf");
+        var second = await browser.SignInAsync(portal, "rolf");
         await second.GotoAsync($"/holds/{hold}");
         await reviewer.GetByLabel("Rework here").CheckAsync();
         await Expect(reviewer.GetByLabel("Who accepts the risk")).ToBeHiddenAsync();
         await reviewer.GetByLabel("Reason").FillAsync("Wrapped this afternoon.");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
         await Expect(reviewer.Locator(".decision")).ToContainTextAsync("waits for an inspection");
-        await PictureAsync(reviewer, "hold-rework");
+        await reviewer.PictureAsync("hold-rework");
 
         await second.GetByLabel("Return").CheckAsync();
         await second.GetByLabel("Reason").FillAsync("The pallet is broken under it.");
         await second.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
         await Expect(second.Locator("[role=alert]")).ToContainTextAsync("Rita Reviewer has already decided");
         await Expect(second.GetByLabel("Reason")).ToHaveValueAsync("The pallet is broken under it.");
-        await PictureAsync(second, "hold-second");
+        await second.PictureAsync("hold-second");
         await second.GetByRole(AriaRole.Button, new() { Name = "Decide anew" }).ClickAsync();
         await Expect(second.GetByText("Say expressly")).ToBeVisibleAsync();
         await second.GetByLabel("My decision takes the place of").CheckAsync();
@@ -89,7 +89,7 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
         await Expect(second.Locator(".decision h2")).ToHaveTextAsync("Returned to the shipper");
         await Expect(second.Locator(".talk")).ToContainTextAsync("Wrapped this afternoon.");
         await Expect(second.Locator(".talk")).ToContainTextAsync("The pallet is broken under it.");
-        await PictureAsync(second, "hold-superseded");
+        await second.PictureAsync("hold-superseded");
         await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("takes the place of an earlier decision"), Patience);
     }
 
@@ -97,23 +97,23 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
     public async Task A_clerk_corrects_a_held_line_and_the_reviewer_reads_what_changed()
     {
         var hold = await HeldAsync();
-        var clerk = await SignInAsync("clara");
+        var clerk = await browser.SignInAsync(portal, "clara");
         await clerk.GotoAsync($"/holds/{hold}");
         await clerk.GetByRole(AriaRole.Link, new() { Name = "Correct what was declared" }).ClickAsync();
         await clerk.GetByLabel("Full turns of film").FillAsync("3");
         await clerk.GetByLabel("Film comes down over the pallet").CheckAsync();
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Check" }).Last.ClickAsync();
         await Expect(clerk.Locator("#result-0")).ToContainTextAsync("Would be held");
-        await PictureAsync(clerk, "correction");
+        await clerk.PictureAsync("correction");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Send the correction" }).ClickAsync();
         await Expect(clerk.Locator(".talk table")).ToContainTextAsync("turns of film");
         await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("millbrook") && mail.Subject!.Contains("declaration corrected"), Patience);
 
-        var reviewer = await SignInAsync("rita");
+        var reviewer = await browser.SignInAsync(portal, "rita");
         await reviewer.GotoAsync($"/holds/{hold}");
         await reviewer.GetByText("As it was declared first").ClickAsync();
         await Expect(reviewer.GetByText("1 turn, not over the pallet")).ToBeVisibleAsync();
-        await PictureAsync(reviewer, "hold-corrected");
+        await reviewer.PictureAsync("hold-corrected");
     }
 
     [Fact]
@@ -123,10 +123,10 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
             await HeldAsync();
         var fragile = await HeldAsync(body => body["handlingUnits"]![0]!["fragile"] = "glass");
         await ExpectedAsync();
-        var reviewer = await SignInAsync("rita");
+        var reviewer = await browser.SignInAsync(portal, "rita");
         await reviewer.GotoAsync("/board?column=expected");
         await Expect(reviewer.Locator("tbody tr")).ToHaveCountAsync(1);
-        await PictureAsync(reviewer, "board-expected");
+        await reviewer.PictureAsync("board-expected");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "It is here" }).ClickAsync();
         await Expect(reviewer.Locator("#tab-floor .board__count")).ToHaveTextAsync("1");
         await reviewer.Keyboard.PressAsync("f");
@@ -145,13 +145,13 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
         await reviewer.EvaluateAsync("htmx.ajax('GET', document.getElementById('board').getAttribute('hx-get'), { target: '#board', swap: 'outerHTML' })");
         await Expect(reviewer.Locator("input[name=holds]:checked")).ToHaveCountAsync(3);
         Assert.Equal(focused, await reviewer.EvaluateAsync<string>("document.activeElement.id"));
-        await PictureAsync(reviewer, "board-ticked");
+        await reviewer.PictureAsync("board-ticked");
 
         await reviewer.GetByLabel("Rework here").CheckAsync();
         await reviewer.GetByLabel("Reason", new() { Exact = true }).Last.FillAsync("Wrap all three again.");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide about the ticked ones" }).ClickAsync();
         await Expect(reviewer.Locator(".notice[role=status]")).ToContainTextAsync("3 of 3 decided");
-        await PictureAsync(reviewer, "board-together");
+        await reviewer.PictureAsync("board-together");
     }
 
     private async Task<string> HeldAsync(Action<JsonObject>? change = null)
@@ -179,30 +179,5 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
         body["window"] = new JsonObject { ["from"] = now.AddMinutes(1).ToString("O", CultureInfo.InvariantCulture), ["to"] = now.AddMinutes(30).ToString("O", CultureInfo.InvariantCulture) };
         var id = (await clerk.PostAsync("/api/v1/pickups", body)).Json.At("id")!;
         await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new JsonObject());
-    }
-
-    private async Task<IPage> SignInAsync(string name)
-    {
-        var visitor = await browser.NewVisitorAsync(new() { BaseURL = portal.Address.ToString(), ViewportSize = new() { Width = 1280, Height = 900 } });
-        var page = await visitor.NewPageAsync();
-        await page.GotoAsync("/");
-        await page.GetByLabel("E-mail").FillAsync($"{name}@fettle.example");
-        await page.GetByLabel("Password").FillAsync(Portal.Password);
-        await page.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
-        await page.WaitForURLAsync(url => !url.Contains("sign-in"));
-        return page;
-    }
-
-    /// <summary>With FETTLE_PICTURES set to a folder, keeps what the page looks like at desktop and tablet width.</summary>
-    private static async Task PictureAsync(IPage page, string name)
-    {
-        if (Environment.GetEnvironmentVariable("FETTLE_PICTURES") is not { Length: > 0 } folder)
-            return;
-        foreach (var (width, suffix) in ((int, string)[])[(820, "tablet"), (1280, "desktop")])
-        {
-            await page.SetViewportSizeAsync(width, 900);
-            await page.EvaluateAsync("window.scrollTo(0, 0)");
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{suffix}.png"), FullPage = true });
-        }
     }
 }

@@ -1,7 +1,5 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Pickups;
 using Fettle.Testing;
@@ -14,8 +12,6 @@ namespace Fettle.Browser.Tests;
 /// <summary>The terminal's floor: scan, measure, photograph, hold; with and without a connection.</summary>
 public sealed class InspectionTests(Browser browser) : IAsyncLifetime
 {
-    private static readonly string[] Tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-
     private Portal portal = null!;
 
     public async ValueTask InitializeAsync()
@@ -30,11 +26,11 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
     public async Task From_a_scanned_label_over_a_hold_with_two_photos_and_rework_that_the_shipper_pays_to_a_release()
     {
         var pickup = await SubmittedAsync();
-        var reviewer = await SignInAsync();
+        var reviewer = await browser.SignInAsync(portal, "rita");
         await reviewer.GotoAsync("/scan");
         await Expect(reviewer.GetByLabel("Label, pickup or hold")).ToBeFocusedAsync();
-        await AssertSoundAsync(reviewer);
-        await PictureAsync(reviewer, "scan");
+        await reviewer.AssertSoundAsync();
+        await reviewer.PictureAsync("scan");
 
         // A scanner types fast and presses Enter.
         await reviewer.Keyboard.TypeAsync("]C100" + pickup.Numbers[1].Sscc!.Value);
@@ -46,19 +42,19 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByLabel("Gross weight").FillAsync("1240");
         await reviewer.GetByLabel("Take a photo").SetInputFilesAsync([Photo("side.jpg", 40), Photo("end.png", 90)]);
         await Expect(reviewer.Locator("#shots li")).ToHaveCountAsync(2);
-        await AssertSoundAsync(reviewer);
-        await PictureAsync(reviewer, "inspect");
+        await reviewer.AssertSoundAsync();
+        await reviewer.PictureAsync("inspect");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
 
         await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "It should be held" })).ToBeVisibleAsync();
         await Expect(reviewer.Locator(".photos img")).ToHaveCountAsync(2);
         await Expect(reviewer.Locator(".decision")).ToContainTextAsync("320\u00a0lb apart");
-        await AssertSoundAsync(reviewer);
-        await PictureAsync(reviewer, "inspection");
+        await reviewer.AssertSoundAsync();
+        await reviewer.PictureAsync("inspection");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Hold it" }).ClickAsync();
 
         await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = $"Hold {pickup.Header.Number}/A1" })).ToBeVisibleAsync();
-        await PictureAsync(reviewer, "inspection-held");
+        await reviewer.PictureAsync("inspection-held");
         var told = await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("1,240"), TimeSpan.FromSeconds(60));
         Assert.Contains(pickup.Header.Number, told.Subject);
 
@@ -69,7 +65,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByLabel("Stands until").FillAsync(DateTimeOffset.UtcNow.AddDays(2).ToString("yyyy-MM-dd'T'HH:mm", CultureInfo.InvariantCulture));
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Send the offer" }).ClickAsync();
         await Expect(reviewer.GetByText("Your offer at 62.00 USD stands until")).ToBeVisibleAsync();
-        var clerk = await SignInAsync("clara");
+        var clerk = await browser.SignInAsync(portal, "clara");
         await clerk.GotoAsync(reviewer.Url);
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Authorise rework at 62.00 USD" }).ClickAsync();
         await Expect(clerk.Locator(".page__head")).ToContainTextAsync("Waits for the terminal");
@@ -85,7 +81,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByLabel("Gross weight").FillAsync("940");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
         await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "It should be held" })).ToHaveCountAsync(0);
-        await PictureAsync(reviewer, "inspection-after-rework");
+        await reviewer.PictureAsync("inspection-after-rework");
         await reviewer.GotoAsync(clerk.Url);
         await reviewer.GetByText("Decide anew").First.ClickAsync();
         await reviewer.Locator("#decision-release").CheckAsync();
@@ -93,7 +89,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByLabel("My decision takes the place of").CheckAsync();
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide anew" }).ClickAsync();
         await Expect(reviewer.Locator(".decision h2")).ToHaveTextAsync("Released");
-        await PictureAsync(reviewer, "hold-released-after-rework");
+        await reviewer.PictureAsync("hold-released-after-rework");
         await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("measured and weighed again"), TimeSpan.FromSeconds(60));
     }
 
@@ -101,7 +97,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
     public async Task What_was_recorded_without_a_connection_is_kept_on_the_device_and_sent_once_when_it_is_back()
     {
         var pickup = await SubmittedAsync();
-        var reviewer = await SignInAsync();
+        var reviewer = await browser.SignInAsync(portal, "rita");
         await reviewer.GotoAsync($"/inspections/new?pickup={pickup.Id}&line=A1");
         await reviewer.GetByLabel("Take a photo").SetInputFilesAsync([Photo("side.jpg", 40)]);
         await Expect(reviewer.Locator("#shots li")).ToHaveCountAsync(1);
@@ -111,7 +107,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
         await Expect(reviewer.Locator("#kept")).ToContainTextAsync("Kept on this device, not yet sent.");
         await Expect(reviewer.Locator("#kept")).ToContainTextAsync("There is no connection.");
-        await PictureAsync(reviewer, "inspect-offline");
+        await reviewer.PictureAsync("inspect-offline");
         Assert.Equal(0, await CountAsync(pickup));
 
         await reviewer.Context.SetOfflineAsync(false);
@@ -129,7 +125,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
     public async Task What_was_typed_survives_a_reload_and_an_ended_session()
     {
         var pickup = await SubmittedAsync();
-        var reviewer = await SignInAsync();
+        var reviewer = await browser.SignInAsync(portal, "rita");
         await reviewer.GotoAsync($"/inspections/new?pickup={pickup.Id}&line=A1");
         await reviewer.GetByLabel("Turns of film").FillAsync("1");
         await reviewer.GetByLabel("Take a photo").SetInputFilesAsync([Photo("side.jpg", 40)]);
@@ -160,7 +156,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
     public async Task A_field_that_cannot_be_read_is_told_at_the_field_and_nothing_is_lost()
     {
         var pickup = await SubmittedAsync();
-        var reviewer = await SignInAsync();
+        var reviewer = await browser.SignInAsync(portal, "rita");
         await reviewer.GotoAsync($"/inspections/new?pickup={pickup.Id}&line=A1");
         await reviewer.GetByLabel("Height").FillAsync("tall");
         await reviewer.GetByLabel("Note").FillAsync("Second from the door.");
@@ -177,7 +173,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
     [Fact]
     public async Task Where_there_is_no_camera_the_page_says_so_and_where_no_script_decodes_one_of_ours_is_loaded()
     {
-        var reviewer = await SignInAsync();
+        var reviewer = await browser.SignInAsync(portal, "rita");
         List<string> complaints = [];
         reviewer.Console += (_, message) =>
         {
@@ -187,7 +183,7 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         await reviewer.GotoAsync("/scan");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Use the camera" }).ClickAsync();
         await Expect(reviewer.Locator("#camera-says")).ToContainTextAsync("use a scanner, or type the number.");
-        await PictureAsync(reviewer, "scan-no-camera");
+        await reviewer.PictureAsync("scan-no-camera");
 
         // The decoder runs under the page's policy.
         await reviewer.AddScriptTagAsync(new() { Url = "/lib/zxing.min.js" });
@@ -216,44 +212,5 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         bitmap.Erase(new SkiaSharp.SKColor(shade, 120, 90));
         using var data = bitmap.Encode(name.EndsWith(".png", StringComparison.Ordinal) ? SkiaSharp.SKEncodedImageFormat.Png : SkiaSharp.SKEncodedImageFormat.Jpeg, 90);
         return new() { Name = name, MimeType = name.EndsWith(".png", StringComparison.Ordinal) ? "image/png" : "image/jpeg", Buffer = data.ToArray() };
-    }
-
-    private async Task<IPage> SignInAsync(string name = "rita")
-    {
-        var visitor = await browser.NewVisitorAsync(new() { BaseURL = portal.Address.ToString(), ViewportSize = new() { Width = 1280, Height = 900 } });
-        var page = await visitor.NewPageAsync();
-        await page.GotoAsync("/");
-        await page.GetByLabel("E-mail").FillAsync($"{name}@fettle.example");
-        await page.GetByLabel("Password").FillAsync(Portal.Password);
-        await page.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
-        await page.WaitForURLAsync(url => !url.Contains("sign-in"));
-        return page;
-    }
-
-    private static async Task AssertSoundAsync(IPage page)
-    {
-        foreach (var width in (int[])[820, 1280])
-        {
-            await page.SetViewportSizeAsync(width, 900);
-            var found = await page.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = [.. Tags] } });
-            var grave = found.Violations
-                .Where(violation => violation.Impact is "serious" or "critical")
-                .Select(violation => $"{page.Url}: {violation.Id} ({violation.Help}) at {string.Join(", ", violation.Nodes.Take(3).Select(node => node.Html))}");
-            Assert.Empty(grave);
-            var overflow = await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
-            Assert.True(overflow <= 0, $"{page.Url} at {width} px is {overflow} px too wide.");
-        }
-    }
-
-    private static async Task PictureAsync(IPage page, string name)
-    {
-        if (Environment.GetEnvironmentVariable("FETTLE_PICTURES") is not { Length: > 0 } folder)
-            return;
-        foreach (var (width, suffix) in ((int, string)[])[(820, "tablet"), (1280, "desktop")])
-        {
-            await page.SetViewportSizeAsync(width, 900);
-            await page.EvaluateAsync("window.scrollTo(0, 0)");
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{suffix}.png"), FullPage = true });
-        }
     }
 }

@@ -24,7 +24,8 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
     public async Task From_a_badly_built_pallet_to_a_released_exception_that_the_account_page_counts()
     {
         // The clerk declares one pallet of 16 × 12 cartons: over the edge, over 2,000 lb, one thin turn of film.
-        var clerk = await SignInAsync("clara", "/pickups");
+        var clerk = await browser.SignInAsync(portal, "clara");
+        await Expect(clerk).ToHaveURLAsync(new Uri(portal.Address, "/pickups").ToString());
         await clerk.GetByRole(AriaRole.Button, new() { Name = "New pickup" }).ClickAsync();
         await FillAsync(clerk, "terminal", "Larkspur Motor Freight, Millbrook");
         await FillAsync(clerk, "destination", "Quillfeather Paper, Saltgrass");
@@ -37,16 +38,16 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await Expect(clerk.Locator("#m-handlingUnits-0-protection-wrapTurns")).ToContainTextAsync("at least 2 full turns");
         await Expect(clerk.Locator("#standing")).ToContainTextAsync("Would be held");
         await Expect(clerk.Locator("#result-0 svg").First).ToBeVisibleAsync();
-        await PictureAsync(clerk, "editor-findings");
+        await clerk.PictureAsync("editor-findings");
 
         // One press applies the first alternative, and it is what it promised.
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Use this" }).First.ClickAsync();
         await Expect(clerk.Locator("#standing")).Not.ToContainTextAsync("Would be held");
         await Expect(clerk.Locator("#f-handlingUnits-0-protection-wrapTurns")).ToHaveValueAsync("2");
-        await PictureAsync(clerk, "editor-applied");
+        await clerk.PictureAsync("editor-applied");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Submit pickup" }).ClickAsync();
         await Expect(clerk.Locator(".page__head .verdict")).ToHaveTextAsync("Booked");
-        await PictureAsync(clerk, "pickup-booked");
+        await clerk.PictureAsync("pickup-booked");
         var booked = await NumberAsync(clerk);
         await portal.Mail.WaitForAsync(mail => mail.Subject!.Contains(booked) && mail.To.ToString().Contains("millbrook"), Patience);
 
@@ -70,12 +71,13 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await portal.Mail.WaitForAsync(mail => mail.Subject!.Contains(held) && mail.To.ToString().Contains("bramblewick"), Patience);
 
         // The terminal sees why, and releases it as an exception.
-        var reviewer = await SignInAsync("rita", "/board");
+        var reviewer = await browser.SignInAsync(portal, "rita");
+        await Expect(reviewer).ToHaveURLAsync(new Uri(portal.Address, "/board").ToString());
         await reviewer.GotoAsync("/holds");
-        await PictureAsync(reviewer, "holds");
+        await reviewer.PictureAsync("holds");
         await reviewer.GetByRole(AriaRole.Link, new() { Name = $"{held}/A1" }).ClickAsync();
         await Expect(reviewer.GetByText("The consignee's line stops tonight without it.").First).ToBeVisibleAsync();
-        await PictureAsync(reviewer, "hold");
+        await reviewer.PictureAsync("hold");
         await reviewer.GetByLabel("Release as an exception").CheckAsync();
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
         await Expect(reviewer.GetByText("Say why, in a few words")).ToBeVisibleAsync();
@@ -86,26 +88,28 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByLabel("Conditions").FillAsync("Nothing on top.");
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Decide" }).ClickAsync();
         await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "Released as an exception" })).ToBeVisibleAsync();
-        await PictureAsync(reviewer, "hold-decided");
+        await reviewer.PictureAsync("hold-decided");
         await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick") && mail.TextBody!.Contains("Rides alone at the nose"), Patience);
 
         // The account page counts both pickups: one pallet booked, one held.
-        var manager = await SignInAsync("mona", "/accounts");
+        var manager = await browser.SignInAsync(portal, "mona");
+        await Expect(manager).ToHaveURLAsync(new Uri(portal.Address, "/accounts").ToString());
         var row = manager.GetByRole(AriaRole.Row).Filter(new() { HasText = "Bramblewick Glassware" });
         await Expect(row.Locator("td[data-label='Units']")).ToHaveTextAsync("2");
         await Expect(row.Locator("td[data-label='Lines']")).ToHaveTextAsync("2");
-        await PictureAsync(manager, "accounts");
+        await manager.PictureAsync("accounts");
 
         await clerk.GotoAsync("/messages");
         await Expect(clerk.GetByRole(AriaRole.Row).Filter(new() { HasText = held })).ToHaveCountAsync(3);
-        await PictureAsync(clerk, "messages");
+        await clerk.PictureAsync("messages");
         Assert.Equal(5, portal.Mail.Messages.Count);
     }
 
     [Fact]
     public async Task A_build_kept_from_a_passed_line_is_declared_again_in_one_press_and_has_a_sheet_for_the_dock()
     {
-        var clerk = await SignInAsync("clara", "/pickups");
+        var clerk = await browser.SignInAsync(portal, "clara");
+        await Expect(clerk).ToHaveURLAsync(new Uri(portal.Address, "/pickups").ToString());
         await clerk.GetByRole(AriaRole.Button, new() { Name = "New pickup" }).ClickAsync();
         await FillAsync(clerk, "terminal", "Larkspur Motor Freight, Millbrook");
         await FillAsync(clerk, "lane.miles", "300");
@@ -116,7 +120,7 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await clerk.GetByLabel("Name of the build").FillAsync("Tumblers, low");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Save this build" }).ClickAsync();
         await Expect(clerk.Locator(".notice").First).ToContainTextAsync("Tumblers, low is in your catalogue now.");
-        await PictureAsync(clerk, "build-kept");
+        await clerk.PictureAsync("build-kept");
 
         await clerk.GotoAsync("/pickups");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "New pickup" }).ClickAsync();
@@ -127,14 +131,14 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await Expect(clerk.Locator(".notice").First).ToContainTextAsync("A1 was added from Tumblers, low.");
         await Expect(clerk.Locator("#standing")).ToContainTextAsync("1 handling unit checked");
         await Expect(clerk.Locator("#standing")).Not.ToContainTextAsync("Would be held");
-        await PictureAsync(clerk, "build-declared-again");
+        await clerk.PictureAsync("build-declared-again");
 
         await clerk.GetByRole(AriaRole.Link, new() { Name = "Build sheet for the dock" }).ClickAsync();
         await Expect(clerk.Locator(".sheet h1")).ToHaveTextAsync("A1");
         await Expect(clerk.Locator(".sheet__steps")).ToContainTextAsync("Film");
         await clerk.GotoAsync("/catalogue");
         await Expect(clerk.GetByRole(AriaRole.Row).Filter(new() { HasText = "Tumblers, low" })).ToBeVisibleAsync();
-        await PictureAsync(clerk, "catalogue");
+        await clerk.PictureAsync("catalogue");
     }
 
     [Fact]
@@ -167,20 +171,22 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         Assert.NotNull(id);
         await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new System.Text.Json.Nodes.JsonObject { ["exceptionRequest"] = "For this test." });
 
-        var reviewer = await SignInAsync("rita", "/board");
+        var reviewer = await browser.SignInAsync(portal, "rita");
+
+        await Expect(reviewer).ToHaveURLAsync(new Uri(portal.Address, "/board").ToString());
         await reviewer.GotoAsync($"/pickups/{id}");
         await reviewer.GetByRole(AriaRole.Link, new() { Name = "floor plan" }).ClickAsync();
         await Expect(reviewer.GetByRole(AriaRole.Heading, new() { Name = "Floor plan" })).ToBeVisibleAsync();
         await Expect(reviewer.GetByRole(AriaRole.Img, new() { Name = "Floor plan" })).ToBeVisibleAsync();
         await Expect(reviewer.Locator("tbody tr")).ToHaveCountAsync(28);
-        await PictureAsync(reviewer, "floor-plan");
+        await reviewer.PictureAsync("floor-plan");
         var oneFloor = await FeetAsync(reviewer);
 
         await reviewer.GetByRole(AriaRole.Link, new() { Name = "With decking beams" }).ClickAsync();
         await Expect(reviewer.Locator(".tabs [aria-current=page]")).ToHaveTextAsync("With decking beams");
         await Expect(reviewer.Locator(".fd-on-deck").First).ToBeVisibleAsync();
         Assert.True(await FeetAsync(reviewer) < oneFloor);
-        await PictureAsync(reviewer, "floor-plan-decked");
+        await reviewer.PictureAsync("floor-plan-decked");
 
         static async Task<double> FeetAsync(IPage page) => double.Parse(
             await page.Locator(".figures--large dd").First.InnerTextAsync(), System.Globalization.CultureInfo.InvariantCulture);
@@ -189,7 +195,8 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
     [Fact]
     public async Task A_clerk_switches_to_Spanish_and_reads_what_is_wrong_with_a_pallet()
     {
-        var clerk = await SignInAsync("clara", "/pickups");
+        var clerk = await browser.SignInAsync(portal, "clara");
+        await Expect(clerk).ToHaveURLAsync(new Uri(portal.Address, "/pickups").ToString());
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Español" }).ClickAsync();
         await Expect(clerk.Locator("html")).ToHaveAttributeAsync("lang", "es");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Nueva recolección" }).ClickAsync();
@@ -203,12 +210,12 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
         await Expect(clerk.Locator("#standing")).ToContainTextAsync("Quedaría retenida");
         await Expect(clerk.GetByRole(AriaRole.Button, new() { Name = "Usar esta" }).First).ToBeVisibleAsync();
         await clerk.Locator("#result-0 summary").First.ClickAsync();
-        await PictureAsync(clerk, "editor-spanish");
+        await clerk.PictureAsync("editor-spanish");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Usar esta" }).First.ClickAsync();
         await Expect(clerk.Locator("#standing")).Not.ToContainTextAsync("Quedaría retenida");
         await clerk.GetByRole(AriaRole.Button, new() { Name = "Enviar la recolección" }).ClickAsync();
         await Expect(clerk.Locator(".page__head .verdict")).ToHaveTextAsync("Programada");
-        await PictureAsync(clerk, "pickup-spanish");
+        await clerk.PictureAsync("pickup-spanish");
         var mail = await portal.Mail.WaitForAsync(mail => mail.To.ToString().Contains("bramblewick"), Patience);
         Assert.Contains("programada", mail.Subject!);
 
@@ -243,29 +250,4 @@ public sealed class JourneyTests(Browser browser) : IAsyncLifetime
 
     private static async Task<string> NumberAsync(IPage page) =>
         (await page.Locator("h1").InnerTextAsync()).Split(' ')[^1];
-
-    private async Task<IPage> SignInAsync(string name, string landsOn)
-    {
-        var visitor = await browser.NewVisitorAsync(new() { BaseURL = portal.Address.ToString(), ViewportSize = new() { Width = 1280, Height = 900 } });
-        var page = await visitor.NewPageAsync();
-        await page.GotoAsync("/");
-        await page.GetByLabel("E-mail").FillAsync($"{name}@fettle.example");
-        await page.GetByLabel("Password").FillAsync(Portal.Password);
-        await page.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
-        await Expect(page).ToHaveURLAsync(new Uri(portal.Address, landsOn).ToString());
-        return page;
-    }
-
-    /// <summary>With FETTLE_PICTURES set to a folder, keeps what the page looks like at desktop and tablet width.</summary>
-    private static async Task PictureAsync(IPage page, string name)
-    {
-        if (Environment.GetEnvironmentVariable("FETTLE_PICTURES") is not { Length: > 0 } folder)
-            return;
-        foreach (var (width, suffix) in ((int, string)[])[(820, "tablet"), (1280, "desktop")])
-        {
-            await page.SetViewportSizeAsync(width, 900);
-            await page.EvaluateAsync("window.scrollTo(0, 0)");
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{suffix}.png"), FullPage = true });
-        }
-    }
 }

@@ -26,35 +26,35 @@ public sealed class RuleSetTests(Browser browser) : IAsyncLifetime
         var before = await SubmitAsync(clerk);
 
         // Copy, and a slip of the finger that is told at its field.
-        var page = await SignInAsync("lena");
+        var page = await browser.SignInAsync(portal, "lena");
         await page.GetByRole(AriaRole.Link, new() { Name = "Rules", Exact = true }).ClickAsync();
-        await PictureAsync(page, "rules-none");
+        await page.PictureAsync("rules-none");
         await page.GetByRole(AriaRole.Button, new() { Name = "Copy the built-in rules" }).ClickAsync();
         await page.GetByLabel("Full turns of film").FillAsync("four");
         await page.GetByLabel("Bare deck wanted on each side").FillAsync("5 cm");
         await page.GetByRole(AriaRole.Button, new() { Name = "Save and preview" }).ClickAsync();
         await Expect(page.Locator("#limit-wrap-turns-error")).ToHaveTextAsync("A whole number.");
         await Expect(page.GetByLabel("Bare deck wanted on each side")).ToHaveValueAsync("5 cm");
-        await PictureAsync(page, "rules-wrong");
+        await page.PictureAsync("rules-wrong");
 
         // The preview counts by itself and says what would have been held.
         await page.GetByLabel("Full turns of film").FillAsync("4");
         await page.GetByRole(AriaRole.Button, new() { Name = "Save and preview" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "4 more units held, 0 let go" })).ToBeVisibleAsync();
         await Expect(page.GetByRole(AriaRole.Row).Filter(new() { HasText = "Bramblewick Glassware" }).Locator("td[data-label='Newly held']")).ToHaveTextAsync("4");
-        await PictureAsync(page, "rules-preview");
+        await page.PictureAsync("rules-preview");
 
         // Publish from today on, with a reason.
         await page.GetByRole(AriaRole.Link, new() { Name = "Back to the draft" }).ClickAsync();
-        await PictureAsync(page, "rules-draft");
+        await page.PictureAsync("rules-draft");
         await page.GetByLabel("Starts on").FillAsync(await page.GetByLabel("Starts on").GetAttributeAsync("min") ?? "");
         await page.GetByLabel("Why").FillAsync("Three turns came loose on the way.");
         await page.GetByRole(AriaRole.Button, new() { Name = "Save and publish" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Row).Filter(new() { HasText = "Three turns came loose" }).Locator(".verdict")).ToHaveTextAsync("In force");
-        await PictureAsync(page, "rules-published");
+        await page.PictureAsync("rules-published");
         await page.GetByRole(AriaRole.Link, new() { Name = "Version 1", Exact = true }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Row).Filter(new() { HasText = "Full turns of film" }).First).ToContainTextAsync("4");
-        await PictureAsync(page, "rules-version");
+        await page.PictureAsync("rules-version");
 
         // What comes is judged by it; what was keeps the version that judged it.
         var after = await SubmitAsync(clerk);
@@ -74,31 +74,5 @@ public sealed class RuleSetTests(Browser browser) : IAsyncLifetime
     {
         var read = (await clerk.ReadAsync($"/api/v1/pickups/{pickup}")).Json;
         return (read.At("ruleSet.name"), read.At("state"));
-    }
-
-    private async Task<IPage> SignInAsync(string name)
-    {
-        var visitor = await browser.NewVisitorAsync(new() { BaseURL = portal.Address.ToString(), ViewportSize = new() { Width = 1280, Height = 900 } });
-        visitor.SetDefaultTimeout(60_000);
-        var page = await visitor.NewPageAsync();
-        await page.GotoAsync("/");
-        await page.GetByLabel("E-mail").FillAsync($"{name}@fettle.example");
-        await page.GetByLabel("Password").FillAsync(Portal.Password);
-        await page.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
-        await page.WaitForURLAsync(url => !url.Contains("sign-in"));
-        return page;
-    }
-
-    /// <summary>With FETTLE_PICTURES set to a folder, keeps what the page looks like at desktop and tablet width.</summary>
-    private static async Task PictureAsync(IPage page, string name)
-    {
-        if (Environment.GetEnvironmentVariable("FETTLE_PICTURES") is not { Length: > 0 } folder)
-            return;
-        foreach (var (width, suffix) in ((int, string)[])[(820, "tablet"), (1280, "desktop")])
-        {
-            await page.SetViewportSizeAsync(width, 900);
-            await page.EvaluateAsync("window.scrollTo(0, 0)");
-            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, $"{name}-{suffix}.png"), FullPage = true });
-        }
     }
 }

@@ -94,11 +94,11 @@ public sealed class DockVisitDesk(IDocumentStore store, DueWork due)
     }
 
     /// <summary>A photo belongs to the visit, and is seen by whoever may see that.</summary>
-    private static Photo PhotoOf(DockVisit visit, ReadPhoto read, Actor by, DateTimeOffset at) => new()
-    {
-        Id = StableId.From("photo", visit.Id, read.SentSha256),
-        PickupId = visit.Id,
-        Pickup = new(
+    private static Photo PhotoOf(DockVisit visit, ReadPhoto read, Actor by, DateTimeOffset at) => Photo.Of(
+        read,
+        visit.Id,
+        visit.Id,
+        new(
             visit.Asked.Number,
             visit.Asked.ShipperId,
             visit.Asked.SiteId,
@@ -107,13 +107,8 @@ public sealed class DockVisitDesk(IDocumentStore store, DueWork due)
             "",
             new(visit.Planned?.From ?? at, visit.Planned?.To ?? at, "UTC"),
             default),
-        Sha256 = read.Sha256,
-        MediaType = Photo.Jpeg,
-        Width = read.Width,
-        Height = read.Height,
-        Bytes = read.Picture.Length,
-        TakenAt = at,
-        At = at,
-        By = by,
-    };
+        null,
+        by,
+        at,
+        at);
 }

@@ -39,7 +39,7 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules, 
             hold = await LatestHoldAsync(session, pickup.Id, read.Reference, cancel);
         }
 
-        Photo[] kept = [.. photos.Select(photo => PhotoOf(photo, pickup, read.Id, read.Reference, by, read.TakenAt, at)).DistinctBy(photo => photo.Id)];
+        Photo[] kept = [.. photos.Select(photo => Photo.Of(photo, read.Id, pickup.Id, pickup.Header, read.Reference, by, read.TakenAt, at)).DistinctBy(photo => photo.Id)];
         var command = new RecordInspection(
             read.Id, pickup, read.Reference, read.Index, read.Sscc, read.Measured, read.Damage, read.StackTest, read.Alike, read.Note, [.. kept.Select(photo => photo.Proof)], hold, inForce, by, read.TakenAt, at);
         var decision = await store.DecideAsync<Inspection, InspectionEvent>(
@@ -67,7 +67,7 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules, 
     public async Task<(Photo? Photo, Refusal? Refusal)> PhotographAsync(Inspection inspection, ReadPhoto read, Actor by, DateTimeOffset takenAt, DateTimeOffset at, Action<IDocumentSession, Photo>? alongside, CancellationToken cancel)
     {
         var recorded = inspection.Recorded;
-        var photo = PhotoOf(read, recorded.PickupId, recorded.Pickup, inspection.Id, recorded.Reference, by, takenAt, at);
+        var photo = Photo.Of(read, inspection.Id, recorded.PickupId, recorded.Pickup, recorded.Reference, by, takenAt, at);
         var decision = await store.DecideAsync<Inspection, InspectionEvent>(
             inspection.Id,
             state => Inspection.Decide(state, new AddPhoto(photo.Proof, by, at)),
@@ -162,24 +162,4 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules, 
         foreach (var noted in Hold.Decide(hold, new NoteInspection(inspection.Id, recorded.Verdict, recorded.By, recorded.At)).Events)
             session.Events.Append(hold.Id, noted);
     }
-
-    private static Photo PhotoOf(ReadPhoto read, Pickup pickup, Guid inspectionId, string reference, Actor by, DateTimeOffset takenAt, DateTimeOffset at) =>
-        PhotoOf(read, pickup.Id, pickup.Header, inspectionId, reference, by, takenAt, at);
-
-    /// <summary>Its id follows from what was sent: the same picture twice is one photo.</summary>
-    private static Photo PhotoOf(ReadPhoto read, Guid pickupId, PickupHeader pickup, Guid inspectionId, string reference, Actor by, DateTimeOffset takenAt, DateTimeOffset at) => new()
-    {
-        Id = StableId.From("photo", inspectionId, read.SentSha256),
-        PickupId = pickupId,
-        Pickup = pickup,
-        Reference = reference,
-        Sha256 = read.Sha256,
-        MediaType = Photo.Jpeg,
-        Width = read.Width,
-        Height = read.Height,
-        Bytes = read.Picture.Length,
-        TakenAt = takenAt,
-        At = at,
-        By = by,
-    };
 }

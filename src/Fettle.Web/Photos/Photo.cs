@@ -1,6 +1,7 @@
 using Fettle.Readiness;
 using Fettle.Readiness.Photos;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Store;
 
 namespace Fettle.Web.Photos;
 
@@ -45,4 +46,22 @@ public sealed record Photo
     public required Actor By { get; init; }
 
     public PhotoProof Proof => new(Id, Sha256);
+
+    /// <summary>Its id follows from what it belongs to and what was sent: the same picture twice is one photo.</summary>
+    /// <param name="about">The inspection, visit or dispute that it belongs to.</param>
+    public static Photo Of(ReadPhoto read, Guid about, Guid pickupId, PickupHeader pickup, string? reference, Actor by, DateTimeOffset takenAt, DateTimeOffset at) => new()
+    {
+        Id = StableId.From("photo", about, read.SentSha256),
+        PickupId = pickupId,
+        Pickup = pickup,
+        Reference = reference,
+        Sha256 = read.Sha256,
+        MediaType = Jpeg,
+        Width = read.Width,
+        Height = read.Height,
+        Bytes = read.Picture.Length,
+        TakenAt = takenAt,
+        At = at,
+        By = by,
+    };
 }

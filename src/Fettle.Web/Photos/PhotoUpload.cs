@@ -12,6 +12,27 @@ public static class PhotoUpload
     /// <summary>The most that a request with one photo may hold.</summary>
     public const int LargestRequest = PhotoReader.LargestUpload + FormAllowance;
 
+    /// <summary>Photos that came with a form, all or none.</summary>
+    /// <returns>What was read, and what is wrong in words; a browser does not keep chosen files.</returns>
+    public static async Task<(IReadOnlyList<ReadPhoto> Photos, string? Complaint)> ReadAsync(IReadOnlyList<IFormFile>? files, int most, CancellationToken cancel)
+    {
+        if (files is null)
+            return ([], null);
+        if (files.Count > most)
+            return ([], T("At most {0} photos.", most));
+        var read = new List<ReadPhoto>();
+        foreach (var file in files)
+        {
+            await using var stream = file.OpenReadStream();
+            var (photo, refusal) = await PhotoReader.ReadAsync(stream, file.Length, cancel);
+            if (refusal is not null)
+                return ([], $"{file.FileName}: {refusal.Message.Say(Engineering.Units.UnitSystem.Imperial)} {T("Choose the photos again: a browser does not keep them.")}");
+            read.Add(photo!);
+        }
+
+        return (read, null);
+    }
+
     /// <summary>
     /// An announced length over the limit is refused before a byte is read; one that was not announced ends the reading when
     /// it is over.

@@ -46,6 +46,26 @@ public sealed class DockVisitTests(SharedPortal shared)
     }
 
     [Fact]
+    public async Task Photos_of_a_visit_are_kept_with_what_was_agreed_and_a_broken_one_keeps_what_was_typed()
+    {
+        var (clara, rita) = (await shared.PersonAsync("clara"), await shared.PersonAsync("rita"));
+        var id = await AskAsync(clara, null);
+        var form = $"form[action='/dock-visits/{id}/conclusion']";
+        var page = await (await rita.GetAsync($"/dock-visits/{id}")).PageAsync();
+
+        var broken = await rita.SubmitFilesAsync(page, form, "photos", [("side.jpg", [])], ("agreed", "It travels."));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, broken.Status);
+        Assert.Equal("It travels.", (await broken.PageAsync()).QuerySelector("#agreed")!.TextContent);
+
+        Assert.Equal(HttpStatusCode.Redirect, (await rita.SubmitFilesAsync(page, form, "photos", [("side.jpg", Photos.Pictures.Jpeg()), ("end.png", Photos.Pictures.Png())], ("agreed", "It travels."))).Status);
+        await using var session = (await shared.PortalAsync()).Store.QuerySession();
+        var kept = (await session.LoadAsync<DockVisit>(id))!.Concluded!.Photos;
+        Assert.Equal(2, kept.Count);
+        Assert.Equal(HttpStatusCode.OK, (await clara.GetAsync($"/photos/{kept[0].PhotoId}/thumbnail")).Status);
+        Assert.Equal(HttpStatusCode.NotFound, (await (await shared.PersonAsync("olaf")).GetAsync($"/photos/{kept[0].PhotoId}")).Status);
+    }
+
+    [Fact]
     public async Task A_form_sent_twice_asks_once()
     {
         var clara = await shared.PersonAsync("clara");

@@ -139,6 +139,30 @@ public sealed class ConversationTests(SharedPortal shared)
     }
 
     [Fact]
+    public async Task Photos_with_a_dispute_are_kept_with_it_and_seen_by_both_sides_and_nobody_else()
+    {
+        var hold = (await shared.HeldAsync())[0];
+        var clara = await shared.PersonAsync("clara");
+        var page = await (await clara.GetAsync($"/holds/{hold.Id}")).PageAsync();
+        var form = $"form[action='/holds/{hold.Id}/dispute']";
+
+        var broken = await clara.SubmitFilesAsync(page, form, "photos", [("slip.jpg", Photos.Pictures.Jpeg()), ("slip.svg", "<svg onload=\"alert(1)\"/>"u8.ToArray())], ("dispute", "Slip 4711 says 1,980 lb."));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, broken.Status);
+        var told = await broken.PageAsync();
+        Assert.Contains("slip.svg: This is no JPEG, PNG or WebP picture", told.QuerySelector($"{form} .field__error")!.TextContent, StringComparison.Ordinal);
+        Assert.Equal("Slip 4711 says 1,980 lb.", told.QuerySelector($"{form} textarea")!.TextContent);
+        Assert.Empty((await LoadAsync(hold)).Disputes);
+
+        foreach (var _ in (int[])[1, 2])
+            Assert.Equal(HttpStatusCode.Redirect, (await clara.SubmitFilesAsync(page, form, "photos", [("slip.jpg", Photos.Pictures.Jpeg())], ("dispute", "Slip 4711 says 1,980 lb."))).Status);
+
+        var photo = Assert.Single(Assert.Single((await LoadAsync(hold)).Disputes).Photos);
+        foreach (var (who, status) in ((string, HttpStatusCode)[])[("clara", HttpStatusCode.OK), ("rita", HttpStatusCode.OK), ("olaf", HttpStatusCode.NotFound), ("otto", HttpStatusCode.NotFound)])
+            Assert.Equal(status, (await (await shared.PersonAsync(who)).GetAsync($"/photos/{photo.PhotoId}")).Status);
+        Assert.Contains("Photos with the dispute", (await (await shared.PersonAsync("rita")).GetAsync($"/holds/{hold.Id}")).Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_correction_shows_the_line_as_declared_and_is_checked_before_it_is_sent()
     {
         var hold = (await shared.HeldAsync())[0];

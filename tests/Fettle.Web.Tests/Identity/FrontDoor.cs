@@ -211,6 +211,21 @@ public sealed class Browser(HttpClient client)
         return PostAsync(element.GetAttribute("action")!, Fields(element).Where(field => typed.All(t => t.Name != field.Name)).Concat(typed));
     }
 
+    /// <summary>The same with files chosen in one of its fields, as a browser sends them.</summary>
+    public Task<Answer> SubmitFilesAsync(IParentNode page, string form, string field, IEnumerable<(string Name, byte[] Content)> files, params (string Name, string Value)[] typed)
+    {
+        var element = page.QuerySelector(form) as IHtmlFormElement;
+        Assert.True(element is not null, $"The page has no {form}.");
+        var content = new MultipartFormDataContent();
+        foreach (var (name, value) in Fields(element).Where(input => input.Name != field && typed.All(t => t.Name != input.Name)).Concat(typed))
+            content.Add(new StringContent(value), name);
+        foreach (var (name, bytes) in files)
+            content.Add(new ByteArrayContent(bytes), field, name);
+        var request = new HttpRequestMessage(HttpMethod.Post, element.GetAttribute("action")!) { Content = content };
+        request.Headers.Add("Sec-Fetch-Site", "same-origin");
+        return SendAsync(request);
+    }
+
     public async Task<Answer> SignInAsync(string userName, string password, string path = "/sign-in")
     {
         var page = await (await GetAsync(path)).PageAsync();

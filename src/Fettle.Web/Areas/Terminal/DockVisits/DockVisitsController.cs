@@ -141,19 +141,9 @@ public sealed class DockVisitsController(IDocumentStore store, TimeProvider cloc
             judged.Add(new(build.EntryId, build.Name, verdict.Verdict == "approved", verdict.Why?.Trim() ?? ""));
         }
 
-        var read = new List<ReadPhoto>();
-        if (photos?.Count > MostPhotos)
-            Wrong("photos", T("At most {0} photos.", MostPhotos));
-        foreach (var file in photos?.Take(MostPhotos) ?? [])
-        {
-            await using var stream = file.OpenReadStream();
-            var (photo, refusal) = await PhotoReader.ReadAsync(stream, file.Length, cancel);
-            if (refusal is not null)
-                Wrong("photos", $"{file.FileName}: {refusal.Message.Say(UnitSystem.Imperial)} {T("Choose the photos again: a browser does not keep them.")}");
-            else
-                read.Add(photo!);
-        }
-
+        var (read, complaint) = await PhotoUpload.ReadAsync(photos, MostPhotos, cancel);
+        if (complaint is not null)
+            Wrong("photos", complaint);
         if (!ModelState.IsValid)
             return Again(View("Show", page));
         return await DoneAsync(page, await desk.ConcludeAsync(page.Visit, new(seen, agreed!, judged, [], Caller.Actor, clock.GetUtcNow()), read, cancel), T("Kept. The shipper is told."), cancel);

@@ -4,6 +4,8 @@ using Fettle.Web.Areas.Shared;
 using Fettle.Web.Holds;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
+using Fettle.Web.Photos;
+using Marten;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 
@@ -12,6 +14,9 @@ namespace Fettle.Web.Areas.Terminal.Holds;
 /// <summary>What shipper and terminal say to each other about held freight.</summary>
 public sealed partial class HoldsController
 {
+    /// <summary>With one dispute.</summary>
+    private const int MostPhotos = 6;
+
     [HttpPost("{id:guid}/messages")]
     [Authorize(Roles = Policies.BothSides)]
     public async Task<IActionResult> Write(Guid id, Guid step, string? message, CancellationToken cancel)
@@ -79,20 +84,34 @@ public sealed partial class HoldsController
 
     [HttpPost("{id:guid}/dispute")]
     [Authorize(Policies.ShipperClerk)]
-    public async Task<IActionResult> Dispute(Guid id, Guid step, string? dispute, CancellationToken cancel)
+    [RequestSizeLimit(MostPhotos * (long)PhotoReader.LargestUpload)]
+    [RequestFormLimits(MultipartBodyLengthLimit = MostPhotos * (long)PhotoReader.LargestUpload)]
+    public async Task<IActionResult> Dispute(Guid id, Guid step, string? dispute, IFormFileCollection? photos, CancellationToken cancel)
     {
         await using var session = store.QuerySession();
         if (await PageAsync(session, id, cancel) is not { Side: HoldSide.Shipper } page)
             return NotFound();
         if (HoldText.ReasonComplaint(dispute) is { } complaint)
             return Unfinished(With(page, "dispute", dispute, complaint));
-        var command = new DisputeHold(Known(step, page), dispute!.Trim(), [], Caller.Actor, clock.GetUtcNow());
-        return await DoAsync(page, state => Hold.Decide(state, command), page => With(page, "dispute", dispute), T("You disputed the hold. The terminal was told."), cancel);
+        var (read, broken) = await PhotoUpload.ReadAsync(photos, MostPhotos, cancel);
+        if (broken is not null)
+            return Unfinished(With(page, "dispute", dispute, broken));
+        var (disputeId, now) = (Known(step, page), clock.GetUtcNow());
+        var placed = page.Placed;
+        (Photo Photo, ReadPhoto Read)[] kept = [.. read.Select(photo => (Photo.Of(photo, disputeId, placed.PickupId, placed.Pickup, placed.HandlingUnit.Reference, Caller.Actor, now, now), photo)).DistinctBy(pair => pair.Item1.Id)];
+        var command = new DisputeHold(disputeId, dispute!.Trim(), [.. kept.Select(pair => pair.Photo.Proof)], Caller.Actor, now);
+        return await DoAsync(page, state => Hold.Decide(state, command), page => With(page, "dispute", dispute), T("You disputed the hold. The terminal was told."), cancel, Keep);
+
+        void Keep(IDocumentSession saving, Hold hold)
+        {
+            foreach (var (photo, picture) in kept)
+                saving.Keep(photo, picture.Picture, picture.Thumbnail);
+        }
     }
 
-    private async Task<IActionResult> DoAsync(HoldPage page, Func<Hold?, Decision<HoldEvent>> decide, Func<HoldPage, HoldPage> typed, string done, CancellationToken cancel)
+    private async Task<IActionResult> DoAsync(HoldPage page, Func<Hold?, Decision<HoldEvent>> decide, Func<HoldPage, HoldPage> typed, string done, CancellationToken cancel, Action<IDocumentSession, Hold>? alongside = null)
     {
-        var result = await desk.DecideAsync(page.Hold, decide, null, NoticeState.Due, cancel);
+        var result = await desk.DecideAsync(page.Hold, decide, alongside, NoticeState.Due, cancel);
         if (result.Refusal is { } refusal)
             return await RefusedAsync(page.Hold.Id, refusal, typed, cancel);
         this.Say(done);
