@@ -3,6 +3,7 @@ using System.Globalization;
 using Fettle.Benchmarks.Check;
 using Fettle.Readiness;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.HandlingUnits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
@@ -99,7 +100,8 @@ internal static class BoardBenchmark
                 null, Tester, at.AddHours(32), at, null, HoldHours.Of(RuleSet.BuiltIn.Hold, result.Findings));
             holds.Add(Hold.Evolve(null, placed)!);
             units.Add(HeldUnit.After(null, placed)!);
-            var submitted = new PickupSubmitted(placed.PickupId, header, TroubledPickup.Declared with { HandlingUnits = [line] }, RuleSet.BuiltIn.Identity, [UnitJudgement.Of(result)], [], null, Tester, at);
+            var declared = TroubledPickup.Declared with { HandlingUnits = [line] };
+            var submitted = new PickupSubmitted(placed.PickupId, header, declared, UnitNumber.For(declared, _ => null), RuleSet.BuiltIn.Identity, [UnitJudgement.Of(result)], [], null, Tester, at);
             pickups.Add(DockPickup.After(null, submitted)!);
         }
 
