@@ -27,7 +27,7 @@ public sealed record ScoredLine(
             : state with { Holds = [.. state.Holds, new(held.HoldId, held.At, null, null)] },
         (_, LineDecided decided) => state with
         {
-            Holds = [.. state.Holds.Select(hold => hold.HoldId == decided.HoldId && !(hold.DecidedAt > decided.At) ? hold with { Decision = decided.Decision, DecidedAt = decided.At } : hold)],
+            Holds = [.. state.Holds.Select(hold => hold.HoldId == decided.HoldId ? hold.After(decided) : hold)],
         },
         (_, LineStackTested tested) => state.StackTest?.At > tested.At ? state : state with { StackTest = tested },
         (_, LineDelivered delivered) => state.Delivered?.At > delivered.At ? state : state with { Delivered = delivered },
@@ -36,12 +36,24 @@ public sealed record ScoredLine(
 
     /// <summary>It was rebuilt, or did not travel: what arrived, if anything, was not what had been declared.</summary>
     [JsonIgnore]
-    public bool ChangedBeforeTravel => Holds.Any(hold => hold.Decision is HoldDecision.Rework or HoldDecision.Return or HoldDecision.Refuse);
+    public bool ChangedBeforeTravel => Holds.Any(hold => hold.Became is HoldDecision.Rework or HoldDecision.Return or HoldDecision.Refuse);
 }
 
-/// <param name="Decision">Null until it is decided.</param>
-public sealed record LineHold(Guid HoldId, DateTimeOffset At, HoldDecision? Decision, DateTimeOffset? DecidedAt)
+/// <param name="Decision">The last; null until it is decided.</param>
+/// <param name="ReworkAt">When rework was last decided; null when it never was.</param>
+public sealed record LineHold(Guid HoldId, DateTimeOffset At, HoldDecision? Decision, DateTimeOffset? DecidedAt, DateTimeOffset? ReworkAt = null)
 {
+    /// <summary>What became of the freight, for counting it once: rebuilt and then released is rebuilt.</summary>
+    [JsonIgnore]
+    public HoldDecision? Became => Decision is HoldDecision.Release or HoldDecision.ReleaseAsException && ReworkAt < DecidedAt ? HoldDecision.Rework : Decision;
+
+    /// <summary>Decisions may be heard of in any order; the latest counts.</summary>
+    public LineHold After(LineDecided decided)
+    {
+        var rework = decided.Decision == HoldDecision.Rework && !(ReworkAt > decided.At) ? decided.At : ReworkAt;
+        return DecidedAt > decided.At ? this with { ReworkAt = rework } : this with { Decision = decided.Decision, DecidedAt = decided.At, ReworkAt = rework };
+    }
+
     /// <summary>Whole minutes from placing to decision, 0 or more; null until it is decided.</summary>
     [JsonIgnore]
     public long? Minutes => DecidedAt is { } decided ? Math.Max(0, (long)(decided - At).TotalMinutes) : null;

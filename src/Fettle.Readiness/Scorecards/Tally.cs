@@ -135,7 +135,7 @@ public sealed class Tally : IEquatable<Tally>
         foreach (var hold in line.Holds)
         {
             counts[(int)Tallied.HoldsPlaced]++;
-            if (hold is not { Decision: { } decision, Minutes: { } minutes })
+            if (hold is not { Became: { } decision, Minutes: { } minutes })
                 continue;
             counts[(int)Tallied.HoldsDecided]++;
             counts[(int)Tallied.HeldMinutes] += minutes;

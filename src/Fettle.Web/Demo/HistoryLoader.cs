@@ -119,24 +119,46 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
 
     private async Task DecideAsync(PlannedPickup planned, CancellationToken cancel)
     {
-        IReadOnlyList<Hold> open;
+        Pickup pickup;
+        IReadOnlyList<Hold> holds;
         await using (var session = store.QuerySession())
-            open = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == planned.Id && hold.IsOpen).ToListAsync(cancel);
-        foreach (var hold in open)
+        {
+            pickup = (await session.LoadAsync<Pickup>(planned.Id, cancel))!;
+            holds = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == planned.Id).ToListAsync(cancel);
+        }
+
+        foreach (var hold in holds)
         {
             var dice = new Dice("decision", hold.Placed.Number);
             var reviewer = dice.One(scenario.ReviewersAt(hold.Placed.Pickup.TerminalId));
             var choice = dice.OneByWeight(ChoicesFor(hold), choice => choice.Weight);
+            var at = planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview));
             var command = new DecideHold(
                 StableId.From("demo", "decision", hold.Id),
                 choice.Decision,
                 choice.Reason,
                 reviewer.Actor,
-                planned.SubmittedAt.AddMinutes(dice.Between(History.ShortestReview, History.LongestReview)),
+                at,
                 null,
                 choice.Decision == HoldDecision.ReleaseAsException ? Terms(hold) : null);
+            // Where an earlier load got so far it is refused, and goes on below.
             await desk.DecideAsync(hold, state => Hold.Decide(state, command), null, NoticeState.NotSent, cancel);
+            if (choice.Decision == HoldDecision.Rework)
+                await ReworkAsync(pickup, hold, command, dice, cancel);
         }
+    }
+
+    /// <summary>Freight is rebuilt, looked at again and released, all in a few hours.</summary>
+    private async Task ReworkAsync(Pickup pickup, Hold hold, DecideHold rework, Dice dice, CancellationToken cancel)
+    {
+        var seen = rework.At.AddMinutes(dice.Between(40, 200));
+        if (seen > clock.GetUtcNow())
+            return;
+        var read = new ReadInspection(
+            StableId.From("demo", "inspection", hold.Id), hold.Placed.HandlingUnit.Reference, null, null, new(), [], StackTest.NotTried, hold.Placed.HandlingUnit.Quantity, "Rebuilt; looked at on all four sides.", seen);
+        await inspections.RecordAsync(pickup, read, [], rework.By, seen, null, cancel);
+        var release = new DecideHold(StableId.From("demo", "release", hold.Id), HoldDecision.Release, "Rebuilt here, and found in order.", rework.By, seen.AddMinutes(5), rework.DecisionId);
+        await desk.DecideAsync(hold, state => Hold.Decide(state, release), null, NoticeState.NotSent, cancel);
     }
 
     /// <summary>A terminal tries now and then whether freight carries what its shipper says, and finds what the numbers say, nearly always.</summary>

@@ -49,6 +49,25 @@ public class TallyTests
     }
 
     [Fact]
+    public void What_was_rebuilt_and_then_released_is_counted_once_as_rebuilt_whichever_is_heard_first()
+    {
+        var hold = Line.Site;
+        Func<LineKey, LineFact> held = line => new LineHeld(line, hold, Line.At);
+        Func<LineKey, LineFact> rework = line => new LineDecided(line, hold, HoldDecision.Rework, Line.At.AddMinutes(10));
+        Func<LineKey, LineFact> released = line => new LineDecided(line, hold, HoldDecision.Release, Line.At.AddMinutes(200));
+        foreach (var line in (ScoredLine[])[Line.Of(Line.Declared("height"), held, rework, released), Line.Of(Line.Declared("height"), held, released, rework)])
+        {
+            var tally = Tally.Of(line);
+            Assert.Equal((1, 200, 1, 0), (tally[Tallied.HoldsDecided], tally[Tallied.HeldMinutes], tally[Tallied.Reworked], tally[Tallied.Released]));
+            Assert.True(line.ChangedBeforeTravel);
+        }
+
+        // Returned after all: it was not rebuilt for anybody.
+        var returned = Tally.Of(Line.Of(Line.Declared("height"), held, rework, line => new LineDecided(line, hold, HoldDecision.Return, Line.At.AddMinutes(300))));
+        Assert.Equal((1, 0), (returned[Tallied.Returned], returned[Tallied.Reworked]));
+    }
+
+    [Fact]
     public void A_line_that_arrived_partly_damaged_is_damaged_and_not_clean()
     {
         var tally = Tally.Of(Line.Of(Line.Declared(), line => new LineDelivered(line, [new(3, OutcomeKind.Clean, true), new(1, OutcomeKind.Damaged, null)], Line.At)));

@@ -55,6 +55,9 @@ public sealed class DemoLoadTests
             Assert.InRange(hold.Decided!.At, hold.Placed.At, load.StartedAt);
             Assert.Contains(Small.ReviewersAt(hold.Placed.Pickup.TerminalId), reviewer => reviewer.Actor == hold.Decided.By);
         });
+        // What was to be rebuilt has been, and waits for nobody.
+        Assert.DoesNotContain(holds, hold => hold.AwaitsInspection);
+        Assert.Contains(holds, hold => hold is { Decisions.Count: 2, Inspections.Count: 1, Decided.Decision: HoldDecision.Release });
         Assert.True(holds.Select(hold => hold.Decided?.Decision).OfType<HoldDecision>().Distinct().Count() >= 3);
 
         // What is new goes the way of all pickups: no job runs on this node, so its follow-up is still due.
@@ -270,7 +273,7 @@ public sealed class DemoLoadTests
             .Sum(pickup => pickup.Units.Count(unit => unit.Verdict == Readiness.Findings.Verdict.Hold));
         var holds = await session.Query<Hold>().ToListAsync(Cancel);
         Assert.Equal(held, holds.Count);
-        Assert.Equal(followed.Length * 2 + holds.Count(hold => !hold.IsOpen), await session.Query<Notice>().CountAsync(notice => notice.OutcomeId == null && notice.VisitId == null, Cancel));
+        Assert.Equal(followed.Length * 2 + holds.Sum(hold => hold.Decisions.Count), await session.Query<Notice>().CountAsync(notice => notice.OutcomeId == null && notice.VisitId == null, Cancel));
         Assert.Equal(history.Pickups.Count, await session.Query<FollowUp>().CountAsync(Cancel));
     }
 
