@@ -271,8 +271,7 @@ public sealed record VisitRow(DockVisit Visit, ShipperParty Shipper, Site Site, 
 
     public string Tone => Visit.State switch
     {
-        DockVisitState.Asked => "hold",
-        DockVisitState.Planned or DockVisitState.CalledOff => "cautions",
+        DockVisitState.Asked or DockVisitState.Planned or DockVisitState.CalledOff => "cautions",
         DockVisitState.Concluded => "ready",
     };
 }
