@@ -163,11 +163,15 @@
   };
 
   document.getElementById("photos")?.addEventListener("change", async event => {
-    if (!here) return;
+    const taken = [];
     for (const file of event.target.files)
-      here.photos.push({ id: crypto.randomUUID(), blob: new Blob([await file.arrayBuffer()], { type: file.type || "application/octet-stream" }), takenAt: new Date().toISOString() });
+      taken.push({ id: crypto.randomUUID(), blob: new Blob([await file.arrayBuffer()], { type: file.type || "application/octet-stream" }), takenAt: new Date().toISOString() });
     event.target.value = "";
-    save();
+    // One that is taken while the page still looks for what it had kept comes after that.
+    await begun;
+    here.photos.push(...taken);
+    // What is shown is kept.
+    await save();
     showShots();
   });
 
@@ -334,8 +338,6 @@
   setInterval(async () => {
     if (navigator.onLine !== false && (await all().catch(() => [])).some(record => record.state === "ready")) flush();
   }, 15000);
-  (async () => {
-    if (form) await begin();
-    await flush();
-  })();
+  const begun = form ? begin() : Promise.resolve();
+  begun.then(flush);
 })();
