@@ -44,6 +44,7 @@ public sealed class Draft : IVersioned
         marten.Schema.For<Draft>().Duplicate(draft => draft.ShipperId).UniqueIndex(draft => draft.Number);
 
     /// <summary>A number that is easily said on the telephone: six signs without look-alikes, about a thousand million of them.</summary>
-    public static string NewNumber() =>
-        "P-" + RandomNumberGenerator.GetString("23456789ABCDEFGHJKMNPQRSTVWXYZ", 6);
+    /// <param name="kind">What it is a number of: P for a pickup, V for a dock visit.</param>
+    public static string NewNumber(char kind = 'P') =>
+        kind + "-" + RandomNumberGenerator.GetString("23456789ABCDEFGHJKMNPQRSTVWXYZ", 6);
 }

@@ -107,6 +107,7 @@ public sealed class DockVisitTests(SharedPortal shared)
     public async Task What_is_missing_is_said_at_its_field(string action, string field, string message)
     {
         var id = await AskAsync(await shared.PersonAsync("clara"), null);
+        Assert.Null((await (await (await shared.PersonAsync("rita")).GetAsync($"/dock-visits/{id}")).PageAsync()).QuerySelector(".field__error"));
         var answer = await DoAsync(await shared.PersonAsync("rita"), id, action);
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.Status);
         Assert.Equal(message, (await answer.PageAsync()).QuerySelector($"[data-valmsg-for='{field}']")!.TextContent.Trim());

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Security.Cryptography;
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.DockVisits;
@@ -57,10 +56,10 @@ public sealed class DockVisitsController(IDocumentStore store, TimeProvider cloc
             return BadRequest();
         var site = page.Sites.FirstOrDefault(site => site.Id == form.Site);
         if (site is null)
-            Wrong("Site", T("Choose the dock."));
+            Wrong("Form.Site", T("Choose the dock."));
         var (carrier, terminal) = page.Carriers.SelectMany(carrier => carrier.Terminals, (carrier, terminal) => (carrier, terminal)).FirstOrDefault(pair => pair.terminal.Id == form.Terminal);
         if (terminal is null)
-            Wrong("Terminal", T("Choose whom to ask."));
+            Wrong("Form.Terminal", T("Choose whom to ask."));
         Text("Question", form.Question, T("Say what you want to be looked at."), LongestText);
         if (!string.IsNullOrWhiteSpace(form.Preferred))
             Text("Preferred", form.Preferred, "", LongestName);
@@ -75,7 +74,7 @@ public sealed class DockVisitsController(IDocumentStore store, TimeProvider cloc
                 return BadRequest();
         }
 
-        var number = "V-" + RandomNumberGenerator.GetString("23456789ABCDEFGHJKMNPQRSTVWXYZ", 6);
+        var number = Draft.NewNumber('V');
         await desk.AskAsync(
             new(form.VisitId, number, Caller.Rights.ShipperId!.Value, site!.Id, carrier.Id, terminal!.Id, form.Question!, [.. builds.Select(entry => new VisitedBuild(entry.Id, entry.Name, entry.Build!.Unit))], form.Preferred, Caller.Actor, now),
             cancel);
