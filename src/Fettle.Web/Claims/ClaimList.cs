@@ -15,7 +15,7 @@ public static class ClaimList
     /// <summary>Pickups with claims that are looked at, those handed in last; our choice.</summary>
     public const int MostPickups = 200;
 
-    /// <summary>Newest first.</summary>
+    /// <summary>Those that the carrier must do something about soonest come first, then the newest.</summary>
     /// <param name="onlyOpen">Only claims about which the carrier still has something to do.</param>
     public static async Task<IReadOnlyList<ClaimRow>> OfAsync(IQuerySession session, Caller caller, bool onlyOpen, CancellationToken cancel)
     {
@@ -28,7 +28,7 @@ public static class ClaimList
         [
             .. pickups.SelectMany(pickup => pickup.Claims, (pickup, claim) => new ClaimRow(pickup, claim))
                 .Where(row => !onlyOpen || row.Claim.IsOpen)
-                .OrderByDescending(row => row.Claim.Filed.At),
+                .OrderBy(row => row.Claim.DueOn ?? DateOnly.MaxValue).ThenByDescending(row => row.Claim.Filed.At),
         ];
     }
 }

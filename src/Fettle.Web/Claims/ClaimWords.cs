@@ -56,5 +56,8 @@ public static class ClaimWords
     /// <summary>"2 × A1: 310.50 USD".</summary>
     public static string Of(ClaimedLine line) => $"{line.Count} × {line.Reference}: {line.Amount}";
 
+    /// <summary>For lists.</summary>
+    public static string Short(DateOnly day) => day.ToString("d MMM yyyy", Language.Current.Calendar).Replace(' ', '\u00a0');
+
     public static string Day(DateOnly day) => day.ToString("ddd d MMM yyyy", Language.Current.Calendar);
 }

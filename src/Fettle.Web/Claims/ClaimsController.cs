@@ -12,7 +12,7 @@ namespace Fettle.Web.Claims;
 [Route("api/v1")]
 public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, ClaimDesk desk, Idempotency idempotency) : ApiController
 {
-    /// <summary>Claims that the caller may see, of the 200 pickups with claims that were handed in last; newest first.</summary>
+    /// <summary>Claims that the caller may see, of the 200 pickups with claims that were handed in last: first those that the carrier must do something about soonest, then the newest.</summary>
     /// <param name="state">"open" (the default: the carrier still has something to do), "closed" or "all".</param>
     [HttpGet("claims")]
     [ProducesResponseType<ClaimsAnswer>(StatusCodes.Status200OK, AsJson)]
