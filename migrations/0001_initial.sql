@@ -811,6 +811,8 @@ CONSTRAINT pkey_mt_doc_pickup_id PRIMARY KEY (id)
 
 CREATE INDEX mt_doc_pickup_idx_submitted_at ON fettle.mt_doc_pickup USING btree ((fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
 
+CREATE INDEX mt_doc_pickup_idx_account ON fettle.mt_doc_pickup USING btree ((headershipper_id), (CAST(data -> 'header' ->> 'carrierId' as uuid)), (fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
+
 CREATE INDEX mt_doc_pickup_idx_headershipper_id ON fettle.mt_doc_pickup USING btree (headershipper_id);
 
 CREATE INDEX mt_doc_pickup_idx_headerterminal_id ON fettle.mt_doc_pickup USING btree (headerterminal_id);
