@@ -31,13 +31,23 @@ internal sealed class BetaBinomial
         // From here on Stirling's series has its digits.
         private const int First = 20;
 
-        private readonly int[] having;
+        // So many factors of up to 10³⁰ have a product.
+        private const int Together = 10;
+
+        private readonly List<(int From, int Until, int Times)> begun = [];
         private readonly int[] more;
 
         public Rising(int[] counts)
         {
-            having = [.. Enumerable.Range(0, Math.Min(First, counts.DefaultIfEmpty().Max())).Select(i => counts.Count(count => count > i))];
             more = [.. counts.Where(count => count > First)];
+            for (var i = 0; i < First && Array.Exists(counts, count => count > i); i++)
+            {
+                var times = counts.Count(count => count > i);
+                if (i % Together > 0 && begun[^1].Times == times)
+                    begun[^1] = begun[^1] with { Until = i + 1 };
+                else
+                    begun.Add((i, i + 1, times));
+            }
         }
 
         /// <summary>Logarithm of the product of (a)ₓ over all counts x.</summary>
@@ -45,14 +55,20 @@ internal sealed class BetaBinomial
         public double Log(double a)
         {
             double sum = 0;
-            for (var i = 0; i < having.Length; i++)
-                sum += having[i] * Math.Log(a + i);
+            foreach (var (from, until, times) in begun)
+            {
+                double product = 1;
+                for (var i = from; i < until; i++)
+                    product *= a + i;
+                sum += times * Math.Log(product);
+            }
+
             if (more.Length == 0)
                 return sum;
             // The first factors are in the sum already, of the longer counts too.
-            var begun = LogGamma(a + First);
+            sum -= more.Length * LogGamma(a + First);
             foreach (var count in more)
-                sum += LogGamma(a + count) - begun;
+                sum += LogGamma(a + count);
             return sum;
         }
 
