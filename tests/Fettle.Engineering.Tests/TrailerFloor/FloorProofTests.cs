@@ -1,0 +1,93 @@
+using Fettle.Engineering.TrailerFloor;
+using static Fettle.Engineering.Tests.TrailerFloor.InInches;
+
+namespace Fettle.Engineering.Tests.TrailerFloor;
+
+public class FloorProofTests
+{
+    private static (Verdict Verdict, long Used) Fit(Strip strip, long length, long work = 1_000_000)
+    {
+        var left = work;
+        var (verdict, standings) = FloorProof.Fit(strip, strip.AlongSums(length), WidthMeasure.All(strip), length, ref left);
+        if (verdict == Verdict.Fit)
+            StandingCheck.AllStand(strip, standings, length);
+        else
+            Assert.Empty(standings);
+        return (verdict, work - left);
+    }
+
+    [Fact]
+    public void Units_fit_in_the_length_that_trying_everything_finds_and_in_none_shorter()
+    {
+        foreach (var (strip, shortest) in StandingCheck.Small(seed: 1, times: 250))
+        {
+            Assert.Equal(Verdict.Fit, Fit(strip, shortest).Verdict);
+            Assert.Equal(Verdict.Fit, Fit(strip, shortest + 1).Verdict);
+            Assert.Equal(Verdict.DoNotFit, Fit(strip, shortest - 1).Verdict);
+        }
+    }
+
+    [Fact]
+    public void On_a_wider_floor_too()
+    {
+        foreach (var (strip, shortest) in StandingCheck.Small(seed: 2, times: 60, width: 7))
+        {
+            Assert.Equal(Verdict.Fit, Fit(strip, shortest).Verdict);
+            Assert.Equal(Verdict.DoNotFit, Fit(strip, shortest - 1).Verdict);
+        }
+    }
+
+    // By hand: two of 3 by 1 lie one behind the other with the 3 across; what is left beside the first is as wide as a unit that
+    // is too long for it, and stays bare.
+    [Fact]
+    public void A_place_may_stay_bare_though_something_is_narrow_enough_for_it()
+    {
+        Assert.Equal(Verdict.Fit, Fit(Strip(5, (3, 1, 2, true)), 2).Verdict);
+        Assert.Equal(Verdict.DoNotFit, Fit(Strip(5, (3, 1, 2, true)), 1).Verdict);
+        Assert.Equal(Verdict.DoNotFit, Fit(Strip(5, (2, 2, 1, true)), 1).Verdict);
+    }
+
+    [Fact]
+    public void Without_sums_or_work_nothing_is_known()
+    {
+        var strip = Strip(10_000, (1, 1, 5_000, true));
+        Assert.Equal((Verdict.Unknown, 0), Fit(strip, 1));
+        strip = Strip(5, (2, 2, 1, true));
+        var work = 1_000L;
+        Assert.Equal(Verdict.Unknown, FloorProof.Fit(strip, null, WidthMeasure.All(strip), 2, ref work).Verdict);
+        Assert.Equal(1_000, work);
+        Assert.Equal(Verdict.Unknown, Fit(strip, 2, work: 0).Verdict);
+        Assert.Equal(Verdict.Fit, Fit(strip, 2, work: 1).Verdict);
+        // Of two in a row the second is not looked for with nothing left.
+        Assert.Equal(Verdict.Unknown, Fit(Strip(3, (2, 2, 2, true)), 4, work: 1).Verdict);
+        Assert.Equal(Verdict.Fit, Fit(Strip(3, (2, 2, 2, true)), 4, work: 2).Verdict);
+    }
+
+    // Mixes of platforms, up to four of each: how many of the lengths that units end to end can make are too short, from what they
+    // take at least. More work than this means that something no longer cuts the search short.
+    [Theory]
+    [InlineData(1, 3, 6, 7162)]
+    [InlineData(2, 3, 9, 13_119)]
+    [InlineData(3, 3, 8, 3377)]
+    [InlineData(4, 3, 10, 8308)]
+    [InlineData(5, 4, 22, 95_298)]
+    [InlineData(6, 2, 2, 323)]
+    public void A_proof_takes_no_more_work_than_it_did(int seed, int kinds, int lengthsTooShort, long mostWork)
+    {
+        var (tooShort, work) = (0, 0L);
+        foreach (var strip in StandingCheck.Mixes(seed, 12, kinds, 4))
+        {
+            var bound = (long)Math.Ceiling(WidthMeasure.All(strip).Max(m => m.Total) * (1 - 1e-9));
+            foreach (var length in strip.AlongSums(bound + 200)!.Where(s => s >= bound).Take(6))
+            {
+                var (verdict, used) = Fit(strip, length);
+                work += used;
+                if (verdict == Verdict.Fit)
+                    break;
+                tooShort++;
+            }
+        }
+
+        Assert.True(tooShort == lengthsTooShort && work <= mostWork, $"{tooShort} too short, {work} of work");
+    }
+}
