@@ -51,7 +51,7 @@ internal static class Matching
             {
                 foreach (var w in neighbours[v])
                 {
-                    if (stem[v] == stem[w] || partner[v] == w)
+                    if (stem[v] == stem[w])
                         continue;
                     if (w == root || (partner[w] != None && parent[partner[w]] != None))
                     {

@@ -29,6 +29,15 @@ public class BalancingTests
     public void Against_the_one_that_leans_most_the_others_lean() =>
         Assert.Equal([60, 60, 0], Across(Pile(0, 0, 40, 40, 300), Pile(40, 0, 40, 40, 300), Pile(80, 0, 40, 60, 1_000)));
 
+    // 1,000 lb 10 in off the middle lean less than 500 lb 30 in off it.
+    [Fact]
+    public void Weight_counts_by_how_far_from_the_middle_it_is() =>
+        Assert.Equal([40, 0], Across(Pile(0, 20, 40, 40, 1_000), Pile(40, 0, 40, 40, 500)));
+
+    [Fact]
+    public void What_is_even_stays_as_it_is() =>
+        Assert.Equal([0, 0, 60], Across(Pile(0, 0, 40, 40, 900), Pile(40, 0, 40, 40, 500), Pile(41, 60, 30, 40, 500)));
+
     // 20,000 left; 15,000 turned right; 9,000 turned right; then 4,000 more to the right; the last of 1,000 goes back left.
     [Fact]
     public void Each_is_turned_away_from_where_all_before_it_lean() =>

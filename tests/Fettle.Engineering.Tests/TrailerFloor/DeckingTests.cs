@@ -43,12 +43,21 @@ public class DeckingTests
         Assert.Equal((In(50), In(56), Decking.Common), (split.Highest, split.DeckHeight, split.Decking));
     }
 
+    // 40 of 100 in have 1,600 of 4,000 lb.
+    [Fact]
+    public void A_unit_on_the_deck_weighs_at_most_its_share()
+    {
+        var wide = van with { Width = In(100) };
+        Assert.Equal([0], DeckSplit.At(In(50), [One(48, 40, 51, 1_600), One(48, 40, 51, 1_600.1)], wide, Decking.Common)!.Above);
+    }
+
     [Fact]
     public void A_deck_on_which_nothing_can_stand_is_none()
     {
         Assert.Null(At(50, One(48, 40, 50, 1_625), One(48, 40, 60, 100)));
         Assert.NotNull(At(50, One(48, 40, 50, 1_000)));
         Assert.NotNull(At(50, One(48, 40, 51, 1_000)));
+        Assert.NotNull(At(50, One(48, 40, 51, 1_000), One(48, 40, 50, 1_000)));
         Assert.Null(At(50));
     }
 
@@ -173,7 +182,7 @@ public class DeckingTests
     [Fact]
     public void A_piece_too_tall_to_stand_below_stands_above_and_one_that_may_do_neither_before()
     {
-        LoadUnits[] units = [One(48, 40, 30, 1_700), One(48, 40, 60, 500), carton with { Height = In(31) }, carton with { Height = In(80) }, carton with { Weight = Lb(900) }];
+        LoadUnits[] units = [One(48, 40, 30, 1_700), One(48, 40, 60, 500), carton with { Height = In(31) }, carton with { Height = In(80) }, carton with { Height = In(30), Weight = Lb(900) }];
         var split = At(30, units)! with { Under = [], Above = [1], Either = [], Neither = [], Loose = [2, 3, 4], Up = 0 };
         var (before, under, above) = split.Piles(units, van);
         Assert.Equal(["3"], Piles(before));

@@ -161,4 +161,48 @@ public class FloorExampleTests
     [Fact]
     public void No_units_take_no_length_and_need_no_room() =>
         Assert.Equal((Length.Zero, Length.Zero, 0), FloorPlanner.Shortest([Units(0, 500, 500, false)], In(1)) is { } plan ? (plan.LengthUsed, plan.LowerBound, plan.Positions.Count) : default);
+
+    /// <summary>In half inches, as <see cref="StandingCheck.Mixes"/> has them.</summary>
+    private static FloorUnits[] OfMix(Strip strip) => [.. Enumerable.Range(0, strip.Counts.Length).Select(k =>
+        new FloorUnits(In(strip.Stances.First(s => s.Kind == k).Along / 2.0), In(strip.Stances.First(s => s.Kind == k).Across / 2.0), strip.Counts[k], strip.Stances.Count(s => s.Kind == k) > 1))];
+
+    // Longer in all than this, and less is made of the work that a sketch may do; a bound further below, and less is known.
+    [Theory]
+    [InlineData(11, 4, 5, 3132, 3056)]
+    [InlineData(12, 7, 3, 3748, 3649)]
+    [InlineData(13, 2, 9, 2692, 2674)]
+    public void Sketches_of_mixes_take_no_more_length_than_they_did(int seed, int kinds, int most, double mostLength, double leastBound)
+    {
+        var plans = StandingCheck.Mixes(seed, 12, kinds, most).Select(strip => Planned(FloorEffort.Sketch, 98.5, OfMix(strip))).ToList();
+        var (length, bound) = (plans.Sum(p => p.LengthUsed.Inches), plans.Sum(p => p.LowerBound.Inches));
+        Assert.True(length <= mostLength && bound >= leastBound, $"{length} long, at least {bound}");
+    }
+
+    // Three of 5 by 6 and one of 1 by 4, none turned, across 10: those of 6 stand one behind the other. By area they take 9.4.
+    [Fact]
+    public void A_sketch_is_bounded_by_the_sizes_under_which_units_take_most() =>
+        Assert.Equal(In(15), Planned(FloorEffort.Sketch, 10, Units(3, 5, 6, false), Units(1, 1, 4, false)).LowerBound);
+
+    [Fact]
+    public void A_sketch_is_bounded_by_the_longest_unit() =>
+        Assert.Equal(In(30), Planned(FloorEffort.Sketch, 98.5, Units(1, 30, 1, false), Units(1, 2, 2)).LowerBound);
+
+    // 7 units of three kinds take 149 in, and by their measure and the lengths that their sides make 144: only a proof shows it.
+    // Planks as wide as the floor make up the number, and the number of kinds.
+    [Theory]
+    [InlineData(57, 1, true)]
+    [InlineData(58, 1, false)]
+    [InlineData(5, 5, true)]
+    [InlineData(6, 6, false)]
+    public void A_proof_is_sought_for_up_to_64_units_of_8_kinds(int planks, int plankKinds, bool proved)
+    {
+        FloorUnits[] units =
+        [
+            Units(2, 42, 42, false), Units(4, 48, 45), Units(1, 48, 20),
+            .. Enumerable.Range(0, planks).GroupBy(i => i % plankKinds).Select(g => Units(g.Count(), 2 + g.Key, 98.5, false)),
+        ];
+        var plan = Planned(FloorEffort.Quick, 98.5, units);
+        Assert.Equal(In(149 + Enumerable.Range(0, planks).Sum(i => 2 + i % plankKinds)), plan.LengthUsed);
+        Assert.Equal(proved, plan.IsOptimal);
+    }
 }

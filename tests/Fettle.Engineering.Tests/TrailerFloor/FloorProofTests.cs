@@ -30,7 +30,7 @@ public class FloorProofTests
     [Fact]
     public void On_a_wider_floor_too()
     {
-        foreach (var (strip, shortest) in StandingCheck.Small(seed: 2, times: 60, width: 7))
+        foreach (var (strip, shortest) in StandingCheck.Small(seed: 2, times: 60, width: 7).Concat(StandingCheck.Small(seed: 3, times: 20, width: 9)))
         {
             Assert.Equal(Verdict.Fit, Fit(strip, shortest).Verdict);
             Assert.Equal(Verdict.DoNotFit, Fit(strip, shortest - 1).Verdict);
@@ -50,9 +50,8 @@ public class FloorProofTests
     [Fact]
     public void Without_sums_or_work_nothing_is_known()
     {
-        var strip = Strip(10_000, (1, 1, 5_000, true));
-        Assert.Equal((Verdict.Unknown, 0), Fit(strip, 1));
-        strip = Strip(5, (2, 2, 1, true));
+        Assert.Equal((Verdict.Unknown, 0), Fit(TooManySums, 4));
+        var strip = Strip(5, (2, 2, 1, true));
         var work = 1_000L;
         Assert.Equal(Verdict.Unknown, FloorProof.Fit(strip, null, WidthMeasure.All(strip), 2, ref work).Verdict);
         Assert.Equal(1_000, work);
@@ -61,6 +60,24 @@ public class FloorProofTests
         // Of two in a row the second is not looked for with nothing left.
         Assert.Equal(Verdict.Unknown, Fit(Strip(3, (2, 2, 2, true)), 4, work: 1).Verdict);
         Assert.Equal(Verdict.Fit, Fit(Strip(3, (2, 2, 2, true)), 4, work: 2).Verdict);
+    }
+
+    // Where a beam has found a way, a proof must find one too, and none in a length that no beam finds and the proof rules out:
+    // platforms, and arbitrary sides that leave gaps between the widths that can be filled.
+    [Fact]
+    public void What_a_beam_found_to_fit_is_found_to_fit()
+    {
+        var random = new Random(14);
+        IEnumerable<Strip> arbitrary = [.. Enumerable.Range(0, 60).Select(_ => Strip(100, [.. Enumerable.Range(0, random.Next(2, 5)).Select(_ =>
+            ((long)random.Next(15, 60), (long)random.Next(15, 60), random.Next(1, 4), random.Next(3) > 0))]))];
+        foreach (var strip in StandingCheck.Mixes(21, 20, 3, 3).Concat(StandingCheck.Mixes(22, 20, 4, 2)).Concat(arbitrary))
+        {
+            var (beam, work) = (new SkylineBeam(strip), 1L << 40);
+            var length = strip.Stances.GroupBy(s => s.Kind).Sum(k => strip.Counts[k.Key] * k.Min(s => s.Along)) + 1;
+            while (beam.Fit(length - 1, 16, 6, ref work) is { } standings)
+                length = standings.Max(s => s.Along + s.Stance.Along);
+            Assert.NotEqual(Verdict.DoNotFit, Fit(strip, length, 100_000).Verdict);
+        }
     }
 
     // Mixes of platforms, up to four of each: how many of the lengths that units end to end can make are too short, from what they

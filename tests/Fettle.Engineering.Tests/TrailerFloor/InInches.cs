@@ -18,4 +18,7 @@ internal static class InInches
 
     /// <summary>A floor in whole numbers, each kind as long, as wide, as many, and turned or not.</summary>
     public static Strip Strip(long width, params (long Length, long Width, int Count, bool MayTurn)[] kinds) => new(width, kinds);
+
+    /// <summary>One unit each of 1, 2, 4 and so on across: every width from 0 to 8,191 can be filled, which is more than are listed.</summary>
+    public static Strip TooManySums { get; } = Strip(10_000, [.. Enumerable.Range(0, 13).Select(k => (4L, 1L << k, 1, false))]);
 }

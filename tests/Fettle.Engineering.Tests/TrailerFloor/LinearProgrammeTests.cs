@@ -48,6 +48,11 @@ public class LinearProgrammeTests
         Assert.Equal(0.05, x.Zip(gain, (a, b) => a * b).Sum(), 1e-9);
     }
 
+    // Chvátal 1983: this one does so whichever of equal rows leaves first by its number; the greatest is 1, at 1 and 0, 1 and 0.
+    [Fact]
+    public void Where_the_steepest_gain_goes_round_in_circles_the_lowest_number_ends_it() =>
+        Solves([1, 0, 1, 0], [[0.5, -5.5, -2.5, 9], [0.5, -1.5, -0.5, 1], [1, 0, 0, 0]], [0, 0, 1], [10, -57, -9, -24]);
+
     // From a fixed seed: whole numbers, so that ties and limits of zero are met often. The greatest lies at a corner where two
     // of the limits (or axes) cross.
     [Fact]

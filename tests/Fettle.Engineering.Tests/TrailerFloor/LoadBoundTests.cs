@@ -40,11 +40,48 @@ public class LoadBoundTests
         // Three flat ones bear three riders; the fourth rider stands: four places.
         Assert.Equal(In(80), Of(null, 1, (3, stackable with { MayRide = false }), (4, stackable with { MayBear = Mass.Zero })));
 
-    // By area alone: each takes 2,304 and 1,920 square inches; by the least sides, one of 48 by 40 and two of 48 by 48.
+    private static LoadUnits Stackable(double length, double width, bool turns = true) => stackable with { Length = In(length), Width = In(width), MayTurn = turns };
+
+    // By hand; half of each stand, and which is not known.
     [Fact]
-    public void For_each_that_stays_the_smallest_footprint_stands() =>
-        // Of a 60 by 48 and a 48 by 40 on it one stands, at least 40 in long; but the longest least side is 48.
-        Assert.Equal(In(48), Of(null, 1, (1, One(60, 48, 50, 500, bears: 500)), (1, stackable)));
+    public void For_each_that_stays_the_least_sides_stand()
+    {
+        // Of 60 by 40 and 45 by 40 two of 45 by 40 go abreast in 40.
+        Assert.Equal(In(40), Of(null, 1, (2, Stackable(60, 40)), (2, Stackable(45, 40))));
+        // Of 60 by 50 and 60 by 30 three of 60 by 30 go abreast in 60, turned or not.
+        Assert.Equal(In(60), Of(null, 1, (3, Stackable(60, 50)), (3, Stackable(60, 30))));
+        Assert.Equal(In(60), Of(null, 1, (3, Stackable(60, 50, false)), (3, Stackable(60, 30, false))));
+        // The same named the other way round, and where one of both may not turn.
+        Assert.Equal(In(60), Of(null, 1, (3, Stackable(60, 30)), (3, Stackable(30, 60))));
+        Assert.Equal(In(60), Of(null, 1, (3, Stackable(60, 30)), (3, Stackable(30, 60, false))));
+        Assert.Equal(In(30), Of(null, 1, (2, Stackable(30, 60, false))));
+        // Six of 45 by 30 in two rows.
+        Assert.Equal(In(90), Of(null, 1, (6, Stackable(60, 30, false)), (6, Stackable(45, 30, false))));
+    }
+
+    [Fact]
+    public void The_least_sides_are_those_of_units_that_may_leave_the_floor()
+    {
+        // One of 50 by 50 that nothing carries, and behind it, 60 long and 90 across, one of two that bear each other.
+        Assert.Equal(In(110), Of(null, 1, (1, flat with { Length = In(50), Width = In(50) }), (2, Stackable(90, 60))));
+        // With beams, half of the four stacks.
+        Assert.Equal(In(170), Of(beams, 1, (1, flat with { Length = In(50), Width = In(50) }), (8, Stackable(90, 60) with { Height = In(40), Weight = Lb(100) })));
+    }
+
+    // Least sides are 42 by 20; but no eight of them cover less than eight of 42 by 42: 14,112 square inches.
+    [Fact]
+    public void The_smallest_areas_are_covered_however_they_lie() =>
+        Assert.Equal(141.12, Of(null, 1, (8, Stackable(90, 20)), (8, Stackable(42, 42))).Inches, 1e-6);
+
+    // By hand: the third bears the second only, the fourth the first only, and the second stands on the first: two pairs. Then the
+    // same with each bearer and rider changed about.
+    [Fact]
+    public void Pairs_are_found_from_the_bearer_and_from_the_rider()
+    {
+        LoadUnits Of(double height, double weight, double bears, bool rides) => One(48, 40, height, weight, bears, rides);
+        Assert.Equal(In(40), LoadBoundTests.Of(null, 1, (1, Of(30, 200, 500, true)), (1, Of(60, 100, 0, true)), (1, Of(40, 900, 100, false)), (1, Of(50, 900, 500, false))));
+        Assert.Equal(In(40), LoadBoundTests.Of(null, 1, (1, Of(40, 150, 100, true)), (1, Of(60, 900, 500, false)), (1, Of(50, 100, 0, true)), (1, Of(40, 200, 0, true))));
+    }
 
     [Fact]
     public void What_shares_its_carrier_with_its_like_counts_for_nothing()
@@ -63,6 +100,11 @@ public class LoadBoundTests
         Assert.Equal(In(120), Of(null, 1, (1, One(120, 90, 50, 100, turns: false))));
         Assert.Equal(In(100), Of(null, 1, (1, One(100, 100, 50, 100))));
         Assert.Equal(In(110), Of(null, 1, (1, One(110, 100, 50, 100))));
+        // Two on two others; both of the least sides would take 40.
+        Assert.Equal(In(48), Of(null, 1, (2, Stackable(60, 48)), (2, Stackable(48, 40))));
+        Assert.Equal(In(60), Of(null, 1, (2, Stackable(60, 40, false)), (2, Stackable(40, 40))));
+        Assert.Equal(In(120), Of(null, 1, (2, Stackable(120, 40)), (2, Stackable(40, 40))));
+        Assert.Equal(In(40), Of(null, 1, (2, Stackable(100, 40)), (2, Stackable(40, 40))));
     }
 
     [Fact]

@@ -14,6 +14,8 @@ public class LoadLimitTests
     {
         var plan = LoadPlanner.Plan(units, room, decking);
         LoadCheck.IsAPlan(plan, units, room, decking);
+        var order = plan.Positions.Where(p => p.On is null).Select(p => (p.Place.X, p.Bottom, p.Place.Y)).ToList();
+        Assert.Equal(order.OrderBy(p => p.X).ThenBy(p => p.Bottom).ThenBy(p => p.Y), order);
         return plan;
     }
 
@@ -38,6 +40,8 @@ public class LoadLimitTests
         Assert.Null(Reason(One(100, 90, 50, 1)));
         Assert.Equal(LeftOutReason.TooWide, Reason(One(100, 90.1, 50, 1)));
         Assert.Equal(LeftOutReason.TooWide, Reason(One(101, 101, 50, 1), room with { DoorWidth = In(200) }));
+        Assert.Null(Reason(One(100, 150, 50, 1), room with { DoorWidth = In(200) }));
+        Assert.Equal(LeftOutReason.TooWide, Reason(One(100.1, 150, 50, 1), room with { DoorWidth = In(200) }));
         Assert.Equal(LeftOutReason.TooWide, Reason(One(101, 100.1, 50, 1), room with { DoorWidth = In(200) }));
     }
 
@@ -59,9 +63,11 @@ public class LoadLimitTests
     [Fact]
     public void What_can_stand_in_one_way_only_stands_that_way()
     {
-        Assert.Equal(Place(0, 0, 40, 80), Planned(null, One(80, 40, 50, 1)) is { } p && p.LengthUsed == In(40) ? Place(0, 0, 40, 80) : default);
+        Assert.Equal(Place(0, 0, 40, 80), Planned(null, One(80, 40, 50, 1)).Positions.Single().Place);
         Assert.Equal(In(120), Planned(null, One(40, 120, 50, 1)).LengthUsed);
-        Assert.Equal(In(50), LoadPlanner.Plan([One(80, 50, 50, 1)], room with { Length = In(60) }).LengthUsed);
+        // Both would go abreast 80 long; 60 long, the room takes one of them across.
+        var plan = LoadPlanner.Plan([One(80, 50, 50, 1) with { Count = 2 }], room with { Length = In(60) });
+        Assert.Equal((In(50), 1), (plan.LengthUsed, plan.Positions.Count));
     }
 
     [Fact]
@@ -76,6 +82,8 @@ public class LoadLimitTests
         Assert.Equal("unit.Height", Refused(room, good with { Height = Length.Zero }));
         Assert.Equal("unit.Weight", Refused(room, good with { Weight = Lb(-1) }));
         Assert.Equal("unit.Count", Refused(room, good with { Count = -1 }));
+        Assert.Equal("unit.Length", Refused(room, good with { Count = 0, Length = Length.Zero }));
+        Assert.Equal("unit.Width", Refused(room, good with { Count = 0, Width = Length.Zero }));
         Refused(room, good with { Count = LoadPlanner.MostUnits }, good);
         Refused(room, good with { Count = int.MaxValue }, good with { Count = int.MaxValue });
         Assert.Empty(LoadPlanner.Plan([good with { Count = 0 }], room).Positions);
@@ -176,7 +184,38 @@ public class LoadLimitTests
         Assert.True(Planned(null).IsOptimal);
     }
 
-    // Six of one weight in single file 60 wide lean left, left...; across them the sides are evened.
+    // By hand: with the first on the second, 70 in, the third takes 90 behind it. Were the second on the third and the first alone,
+    // they would take 60 and 90, and in no way less.
+    [Fact]
+    public void Stacked_loads_are_not_held_to_need_what_their_own_stacks_need()
+    {
+        LoadUnits Stackable(double length, double width) => One(length, width, 40, 500, bears: 500, rides: true);
+        var plan = Planned(null, Stackable(70, 60), Stackable(90, 70), Stackable(90, 90));
+        Assert.Equal(In(150), plan.LowerBound);
+    }
+
+    // From a fixed seed: more length, or less in, and less is made of heights, decks and stacks.
+    [Theory]
+    [InlineData(1, false, 144, 2278, 2212)]
+    [InlineData(2, true, 144, 2230, 1180.7)]
+    [InlineData(3, true, 144, 2100, 1004.4)]
+    public void Mixed_loads_take_no_more_length_than_they_did(int seed, bool decked, int leastIn, double mostLength, double leastBound)
+    {
+        var random = new Random(seed);
+        (double, double)[] sizes = [(48, 40), (48, 48), (42, 42), (60, 48), (40, 30), (24, 20)];
+        var (inside, length, bound) = (0, 0.0, 0.0);
+        for (var i = 0; i < 16; i++)
+        {
+            LoadUnits[] units = [.. Enumerable.Range(0, 9).Select(_ => sizes[random.Next(sizes.Length)]).Select(size =>
+                One(size.Item1, size.Item2, random.Next(20, 75), random.Next(100, 1_500), bears: 600 * random.Next(3), rides: random.Next(2) == 0, turns: random.Next(4) > 0))];
+            var plan = Planned(decked ? new Decking(Lb(2_000), In(4), In(2)) : null, units);
+            (inside, length, bound) = (inside + plan.Positions.Count, length + plan.LengthUsed.Inches, bound + plan.LowerBound.Inches);
+        }
+
+        Assert.True(inside >= leastIn && length <= mostLength && bound >= leastBound, $"{inside} in, {length} long, at least {bound}");
+    }
+
+    // Four of one weight in single file, 60 wide, change sides.
     [Fact]
     public void Weight_is_evened_across() =>
         Assert.Equal(0.5, Planned(null, One(50, 60, 50, 500, turns: false) with { Count = 4 }).Balance!.LeftShare, 1e-12);

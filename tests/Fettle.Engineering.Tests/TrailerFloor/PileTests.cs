@@ -73,6 +73,31 @@ public class PileTests
     }
 
     [Fact]
+    public void Waste_is_the_lesser_of_what_stays_bare_along_and_across()
+    {
+        var pile = OnPallet(Rider(46, 10, turns: false), Rider(10, 39, turns: false));
+        Assert.Equal(In(2).Metres, pile.RoomFor(1)!.Value.Waste, 1e-12);
+        Assert.Equal(In(1).Metres, pile.RoomFor(2)!.Value.Waste, 1e-12);
+    }
+
+    // By hand: 12 by 16 in the corner and 28 by 10 further in leave 8 by 40 between them along and 4 across.
+    [Fact]
+    public void What_is_cut_from_a_rest_ends_where_it_begins()
+    {
+        var pile = OnPallet(Rider(12, 16), Rider(28, 10), Straight(8, 40), Straight(8.1, 40), Straight(48, 10), Straight(48, 10.1), Straight(36, 20), Straight(20, 24));
+        pile.Put(1, Place(0, 0, 12, 16));
+        pile.Put(2, Place(20, 20, 28, 10));
+        Assert.Equal(Place(12, 0, 8, 40), pile.RoomFor(3)!.Value.Place);
+        Assert.Null(pile.RoomFor(4));
+        Assert.Equal(Place(0, 30, 48, 10), pile.RoomFor(5)!.Value.Place);
+        Assert.Null(pile.RoomFor(6));
+        Assert.Equal(Place(12, 0, 36, 20), pile.RoomFor(7)!.Value.Place);
+        Assert.Equal(Place(0, 16, 20, 24), pile.RoomFor(8)!.Value.Place);
+
+        static LoadUnits Straight(double length, double width) => Rider(length, width, turns: false);
+    }
+
+    [Fact]
     public void Room_is_only_for_what_may_ride_is_light_enough_and_low_enough()
     {
         var pile = OnPallet(Rider(20, 20, 50, 1_000), Rider(20, 20, 50.1, 1_000), Rider(20, 20, 50, 1_000.1), One(20, 20, 50, 1_000), Rider(48.1, 10), Rider(40.1, 40.1));

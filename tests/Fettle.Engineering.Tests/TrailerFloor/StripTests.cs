@@ -43,15 +43,16 @@ public class StripTests
     public void A_width_that_units_fill_stays_whole() =>
         Assert.Equal((10, 9), (Strip(10, (5, 4, 3, true)).Width, Strip(9, (5, 4, 3, true)).Width));
 
-    // 4,999 units of 1 across make the sums 0 to 4,999; one more, one sum too many.
+    // Nine of 1, of 10 and of 100, and five of 1,000 across: every width from 0 to 5,999.
     [Fact]
     public void Too_many_sums_are_not_listed()
     {
-        Assert.Equal(5_000, Strip(10_000, (1, 1, 4_999, true)).AcrossSums!.Length);
-        var many = Strip(10_000, (1, 1, 5_000, true));
-        Assert.Null(many.AcrossSums!);
-        Assert.Equal(10_000, many.Width);
-        Assert.Null(many.AlongSums(10_000)!);
-        Assert.Equal(101, many.AlongSums(100)!.Length);
+        (long, long, int, bool)[] kinds = [(1, 1, 9, true), (10, 10, 9, true), (100, 100, 9, true), (1_000, 1_000, 5, true)];
+        Assert.Equal(5_000, Strip(4_999, kinds).AcrossSums!.Length);
+        var many = Strip(5_000, kinds);
+        Assert.Null(many.AcrossSums);
+        Assert.Equal(5_000, many.Width);
+        Assert.Null(many.AlongSums(5_000));
+        Assert.Equal(5_000, many.AlongSums(4_999)!.Length);
     }
 }

@@ -57,10 +57,10 @@ public class WidthMeasureTests
     [Fact]
     public void With_too_many_sums_there_is_plain_width_alone()
     {
-        var measure = Assert.Single(WidthMeasure.All(Strip(10_000, (1, 1, 5_000, true))));
+        var measure = Assert.Single(WidthMeasure.All(TooManySums));
         Assert.Equal(0.25, measure.Room(2_500), 1e-12);
-        Assert.Equal(1 / 10_000.0, measure.LeastOf(0), 1e-12);
-        Assert.Equal(0.5, measure.Total, 1e-9);
+        Assert.Equal(4 * 8 / 10_000.0, measure.LeastOf(3), 1e-12);
+        Assert.Equal(4 * 8_191 / 10_000.0, measure.Total, 1e-9);
     }
 
     // Fourteen widths of 1 to 27 stand side by side in thousands of ways across 60: the linear programme is left out.
