@@ -33,6 +33,11 @@ public sealed class Notice : IVersioned
 
     public int? VisitRevision { get; set; }
 
+    /// <summary>The claim it is about, and as what it stood then; null for any other notice.</summary>
+    public Guid? ClaimId { get; set; }
+
+    public int? ClaimRevision { get; set; }
+
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
 
@@ -118,6 +123,15 @@ public enum NoticeKind
     DockVisitConcluded,
     DigestForManager,
     DigestForShipper,
+
+    /// <summary>A claim was filed, its offer taken, or it was withdrawn.</summary>
+    ClaimForTerminal,
+
+    /// <summary>The carrier answered a claim.</summary>
+    ClaimForShipper,
+    ClaimAcknowledgeDeadline,
+    ClaimAnswerDeadline,
+    SuitDeadline,
 }
 
 public enum NoticeState
