@@ -29,7 +29,7 @@ public enum FloorEffort
     /// <summary>A few milliseconds: good enough to choose between ways to load, and seldom proved.</summary>
     Sketch,
 
-    /// <summary>Under a tenth of a second.</summary>
+    /// <summary>As a rule under a tenth of a second.</summary>
     Quick,
 
     /// <summary>Under a second.</summary>
