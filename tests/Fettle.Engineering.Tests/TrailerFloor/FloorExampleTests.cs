@@ -185,7 +185,7 @@ public class FloorExampleTests
 
     [Fact]
     public void A_sketch_is_bounded_by_the_longest_unit() =>
-        Assert.Equal(In(30), Planned(FloorEffort.Sketch, 98.5, Units(1, 30, 1, false), Units(1, 2, 2)).LowerBound);
+        Assert.Equal(In(30), Planned(FloorEffort.Sketch, 98.5, Units(1, 30, 1, false), Units(6, 2, 2)).LowerBound);
 
     // 7 units of three kinds take 149 in, and by their measure and the lengths that their sides make 144: only a proof shows it.
     // Planks as wide as the floor make up the number, and the number of kinds.

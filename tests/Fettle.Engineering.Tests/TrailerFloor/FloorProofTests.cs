@@ -62,6 +62,21 @@ public class FloorProofTests
         Assert.Equal(Verdict.Fit, Fit(Strip(3, (2, 2, 2, true)), 4, work: 2).Verdict);
     }
 
+    // Found by drawing floors: what is bare behind steps that touch must be taken together here, also where they are equally far.
+    [Fact]
+    public void Bare_places_side_by_side_hold_more_than_each_alone()
+    {
+        Fits(19, 6, (7, 5, 2, true), (1, 11, 2, false));
+        Fits(11, 25, (1, 7, 2, false), (6, 3, 2, false), (6, 10, 3, false));
+        Fits(14, 20, (5, 11, 2, true), (5, 9, 2, false), (4, 8, 2, false));
+        Fits(13, 12, (5, 11, 2, false), (7, 2, 2, false), (1, 6, 2, false));
+        Fits(11, 11, (2, 6, 3, true), (6, 2, 3, false), (3, 7, 2, false));
+        Fits(14, 12, (3, 11, 2, true), (3, 9, 2, true), (7, 6, 1, true));
+
+        static void Fits(long width, long length, params (long, long, int, bool)[] kinds) =>
+            Assert.Equal((Verdict.Fit, Verdict.DoNotFit), (Fit(Strip(width, kinds), length).Verdict, Fit(Strip(width, kinds), length - 1).Verdict));
+    }
+
     // Where a beam has found a way, a proof must find one too, and none in a length that no beam finds and the proof rules out:
     // platforms, and arbitrary sides that leave gaps between the widths that can be filled.
     [Fact]
@@ -106,5 +121,14 @@ public class FloorProofTests
         }
 
         Assert.True(tooShort == lengthsTooShort && work <= mostWork, $"{tooShort} too short, {work} of work");
+    }
+
+    // Thin things make many steps, which count: 38 of them, 24 in by area.
+    [Fact]
+    public void Looking_through_many_steps_is_work()
+    {
+        var (verdict, used) = Fit(Strip(60, (7, 4, 20, false), (9, 6, 12, false), (8, 5, 6, false)), 27);
+        Assert.Equal(Verdict.DoNotFit, verdict);
+        Assert.InRange(used, 15_000, 15_960);
     }
 }

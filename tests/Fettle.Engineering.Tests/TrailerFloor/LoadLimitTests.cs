@@ -87,6 +87,7 @@ public class LoadLimitTests
         Refused(room, good with { Count = LoadPlanner.MostUnits }, good);
         Refused(room, good with { Count = int.MaxValue }, good with { Count = int.MaxValue });
         Assert.Empty(LoadPlanner.Plan([good with { Count = 0 }], room).Positions);
+        Assert.Empty(LoadPlanner.Plan([One(500, 500, 500, 1) with { Count = 0 }], room).LeftOut);
 
         static string? Refused(Trailer trailer, params LoadUnits[] units) =>
             Assert.Throws<ArgumentOutOfRangeException>(() => LoadPlanner.Plan(units, trailer)).ParamName;
