@@ -818,6 +818,8 @@ CONSTRAINT pkey_mt_doc_pickup_id PRIMARY KEY (id)
 
 CREATE INDEX mt_doc_pickup_idx_submitted_at ON fettle.mt_doc_pickup USING btree ((fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
 
+CREATE INDEX mt_doc_pickup_idx_account ON fettle.mt_doc_pickup USING btree ((headershipper_id), (CAST(data -> 'header' ->> 'carrierId' as uuid)), (fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
+
 CREATE INDEX mt_doc_pickup_idx_has_claim ON fettle.mt_doc_pickup USING btree (has_claim);
 
 CREATE INDEX mt_doc_pickup_idx_has_open_claim ON fettle.mt_doc_pickup USING btree (has_open_claim);
@@ -848,8 +850,11 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_rememberedanswer (
     mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
     mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
     mt_dotnet_type      varchar                     NULL,
+    at                  timestamp with time zone    NULL,
 CONSTRAINT pkey_mt_doc_rememberedanswer_id PRIMARY KEY (id)
 );
+
+CREATE INDEX mt_doc_rememberedanswer_idx_at ON fettle.mt_doc_rememberedanswer USING btree (at);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_rulepreview (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

@@ -37,37 +37,23 @@ public static class ClaimNotices
             _ => throw new InvalidOperationException($"Nobody knows whom to tell of {happened.GetType().Name}."),
         };
 
-        // On the morning of that day, where the freight was picked up; not when it is over already.
+        // Not when that is over already.
         IEnumerable<Notice> Later(NoticeKind kind, DateOnly day, int daysBefore, Func<NoticeKind, DateTimeOffset, Notice> of)
         {
-            var morning = day.AddDays(-daysBefore).ToDateTime(new TimeOnly(8, 0));
-            var moment = new DateTimeOffset(morning, TimeZoneInfo.FindSystemTimeZoneById(pickup.Window.TimeZone).GetUtcOffset(morning)).ToUniversalTime();
+            var moment = Notice.Morning(day.AddDays(-daysBefore), pickup);
             return moment > at ? [of(kind, moment)] : [];
         }
 
-        Notice ToShipper(NoticeKind kind, DateTimeOffset dueAt) => Of(kind, parties.Shipper.Email, parties.Shipper.Name, language, dueAt);
+        Notice ToShipper(NoticeKind kind, DateTimeOffset dueAt) => Of(kind, NoticeReader.Of(parties.Shipper, language), dueAt);
 
-        Notice ToTerminal(NoticeKind kind, DateTimeOffset dueAt) => Of(kind, parties.Terminal.Email, $"{parties.Carrier.Name}, {parties.Terminal.Name}", null, dueAt);
+        Notice ToTerminal(NoticeKind kind, DateTimeOffset dueAt) => Of(kind, NoticeReader.OfTerminal(parties), dueAt);
 
-        Notice Of(NoticeKind kind, string to, string toName, string? spoken, DateTimeOffset dueAt) => new()
+        Notice Of(NoticeKind kind, NoticeReader reader, DateTimeOffset dueAt)
         {
-            Id = StableId.From("notice", kind, claim.Id, claim.Revision),
-            Kind = kind,
-            PickupId = claim.Filed.PickupId,
-            ClaimId = claim.Id,
-            ClaimRevision = claim.Revision,
-            About = claim.Filed.Number,
-            To = to,
-            ToName = toName,
-            Language = spoken,
-            ShipperId = pickup.ShipperId,
-            SiteId = pickup.SiteId,
-            CarrierId = pickup.CarrierId,
-            TerminalId = pickup.TerminalId,
-            CreatedAt = at,
-            DueAt = dueAt,
-            State = state,
-        };
+            var notice = Notice.Of(StableId.From("notice", kind, claim.Id, claim.Revision), kind, claim.Filed.PickupId, pickup, claim.Filed.Number, reader, at, dueAt, state);
+            (notice.ClaimId, notice.ClaimRevision) = (claim.Id, claim.Revision);
+            return notice;
+        }
     }
 
     /// <summary>Whether a reminder would only mislead: what it asks for is done, or the claim is over.</summary>

@@ -37,10 +37,9 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status422UnprocessableEntity, AsProblem)]
     public async Task<IActionResult> FileClaim(Guid id, ClaimJson request, CancellationToken cancel)
     {
-        if (await LoadAsync(id, cancel) is not { } pickup)
-            return Answers.NotFound("pickup");
-        if (!Caller.MayClaim(pickup.Header))
-            return Forbid();
+        var (pickup, refused) = await LoadAsync(id, Caller.MayClaim, cancel);
+        if (pickup is null)
+            return refused!;
         var reading = ClaimReading.Of(request);
         if (reading.Errors.Count > 0)
             return Answers.Unreadable(reading.Errors);
@@ -54,7 +53,7 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
     [ProducesResponseType<ClaimFile>(StatusCodes.Status200OK, AsJson)]
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
     public async Task<IActionResult> Get(Guid id, Guid claim, CancellationToken cancel) =>
-        await LoadAsync(id, cancel) is { } pickup && pickup.ClaimOf(claim) is { } found ? Ok(ClaimFile.Of(pickup, found)) : Answers.NotFound("claim");
+        (await LoadAsync(id, _ => true, cancel)).Pickup is { } pickup && pickup.ClaimOf(claim) is { } found ? Ok(ClaimFile.Of(pickup, found)) : Answers.NotFound("claim");
 
     /// <summary>
     /// The carrier's answer: acknowledged, offered, disallowed or paid. Whoever had not seen the last step (seen is the
@@ -69,10 +68,9 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status422UnprocessableEntity, AsProblem)]
     public async Task<IActionResult> Answer(Guid id, Guid claim, ClaimAnswerJson request, CancellationToken cancel)
     {
-        if (await LoadAsync(id, cancel) is not { } pickup)
-            return Answers.NotFound("pickup");
-        if (!Caller.MayAnswerClaim(pickup.Header))
-            return Forbid();
+        var (pickup, refused) = await LoadAsync(id, Caller.MayAnswerClaim, cancel);
+        if (pickup is null)
+            return refused!;
         var now = clock.GetUtcNow();
         var form = request.Form(Guid.CreateVersion7(now));
         var command = form.Read(claim, Caller.Actor, now, out var errors);
@@ -92,10 +90,9 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status409Conflict, AsProblem)]
     public async Task<IActionResult> Accept(Guid id, Guid claim, ClaimSeenJson request, CancellationToken cancel)
     {
-        if (await LoadAsync(id, cancel) is not { } pickup)
-            return Answers.NotFound("pickup");
-        if (!Caller.MayClaim(pickup.Header))
-            return Forbid();
+        var (pickup, refused) = await LoadAsync(id, Caller.MayClaim, cancel);
+        if (pickup is null)
+            return refused!;
         if (request.Seen is not { } seen)
             return Answers.Unreadable([new("seen", T("The revision of the claim that you read."))]);
         return await AnswerAsync(pickup, alongside => desk.AcceptAsync(pickup, new(claim, seen, Caller.Actor, clock.GetUtcNow()), alongside, cancel));
@@ -110,10 +107,9 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status409Conflict, AsProblem)]
     public async Task<IActionResult> Withdraw(Guid id, Guid claim, ClaimWithdrawalJson request, CancellationToken cancel)
     {
-        if (await LoadAsync(id, cancel) is not { } pickup)
-            return Answers.NotFound("pickup");
-        if (!Caller.MayClaim(pickup.Header))
-            return Forbid();
+        var (pickup, refused) = await LoadAsync(id, Caller.MayClaim, cancel);
+        if (pickup is null)
+            return refused!;
         var errors = new Dictionary<string, string>(StringComparer.Ordinal);
         if (request.Seen is null)
             errors["seen"] = T("The revision of the claim that you read.");
@@ -124,10 +120,13 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
         return await AnswerAsync(pickup, alongside => desk.WithdrawAsync(pickup, new(claim, request.Seen!.Value, request.Reason!, Caller.Actor, clock.GetUtcNow()), alongside, cancel));
     }
 
-    private async Task<Pickup?> LoadAsync(Guid id, CancellationToken cancel)
+    /// <summary>The pickup, or why the caller gets nothing of it.</summary>
+    private async Task<(Pickup? Pickup, IActionResult? Refused)> LoadAsync(Guid id, Func<PickupHeader, bool> may, CancellationToken cancel)
     {
         await using var session = store.QuerySession();
-        return await session.LoadAsync<Pickup>(id, cancel) is { } pickup && Caller.MaySee(pickup.Header) ? pickup : null;
+        if (await session.LoadAsync<Pickup>(id, cancel) is not { } pickup || !Caller.MaySee(pickup.Header))
+            return (null, Answers.NotFound("pickup"));
+        return may(pickup.Header) ? (pickup, null) : (null, Forbid());
     }
 
     /// <summary>The answer is remembered with the events, for the key of the call.</summary>
