@@ -15,8 +15,8 @@ internal enum Verdict
 /// stands further right, held off by one that reaches over the edge of the left neighbour, so that a strip beside the
 /// neighbour stays bare up to the neighbour's level; or none stands there and the whole place stays bare up to the lower of
 /// its neighbours. All three are tried. What may still come depends on the skyline and the remaining units alone, so a skyline
-/// is given up when one with the same units remaining that is nowhere further along, or its mirror image, was looked at
-/// before; and when the remaining units measure more than the bare floor holds, under any <see cref="WidthMeasure"/>.
+/// is given up when the same units remaining were found not to fit from one that is nowhere further along, or from its mirror
+/// image; and when the remaining units measure more than the bare floor holds, under any <see cref="WidthMeasure"/>.
 /// </summary>
 internal sealed class FloorProof
 {
@@ -73,14 +73,24 @@ internal sealed class FloorProof
     {
         if (left == 0)
             return true;
-        workLeft -= stances.Length;
         if (workLeft <= 0)
             return false;
         Span<Step> steps = stackalloc Step[skyline.Length];
         steps = steps[..Tidy(skyline, steps)];
         workLeft -= Ruggedness(steps.Length) * steps.Length * measures.Count;
-        if (!HasRoom(steps) || IsDominated(steps))
+        if (!HasRoom(steps))
             return false;
+        var before = SeenWithRemaining();
+        if (IsDominated(steps, before))
+            return false;
+        if (GoOn(steps, left))
+            return true;
+        Note(steps, before);
+        return false;
+    }
+
+    private bool GoOn(ReadOnlySpan<Step> steps, int left)
+    {
         var lowest = 0;
         for (var s = 1; s < steps.Length; s++)
         {
@@ -89,26 +99,34 @@ internal sealed class FloorProof
         }
 
         var (at, end) = (steps[lowest], End(steps, lowest));
+        // What holds a unit off to the right stands at the left neighbour's level or beyond, and the unit reaches past where it begins.
+        var beyond = lowest == 0 ? long.MaxValue : steps[lowest - 1].Along;
+        Span<Step> beside = stackalloc Step[steps.Length];
         Span<Step> next = stackalloc Step[steps.Length + 1];
-        foreach (var stance in stances)
+        steps.CopyTo(beside);
+        var tried = true;
+        for (var from = at.Across; tried; from = NextSum(from))
         {
-            if (remaining[stance.Kind] == 0 || at.Along + stance.Along > length || at.Across + stance.Across > end)
-                continue;
-            Take(stance.Kind, 1);
-            standing.Push(new Standing(stance, at.Along, at.Across));
-            if (Place(next[..Raise(steps, lowest, at.Across + stance.Across, at.Along + stance.Along, next)], left - 1))
-                return true;
-            standing.Pop();
-            Take(stance.Kind, -1);
-            if (workLeft <= 0)
-                return false;
-        }
-
-        if (lowest > 0)
-        {
-            var bare = NextSum(at.Across);
-            if (bare < end && Place(next[..Raise(steps, lowest, bare, steps[lowest - 1].Along, next)], left))
-                return true;
+            workLeft -= stances.Length;
+            beside[lowest] = at with { Across = from };
+            if (from > at.Across && !HasRoom(beside))
+                break;
+            tried = false;
+            foreach (var stance in stances)
+            {
+                var reach = at.Along + stance.Along;
+                if (remaining[stance.Kind] == 0 || reach > length || stance.Across > end - from || (from > at.Across && reach <= beyond))
+                    continue;
+                tried = true;
+                Take(stance.Kind, 1);
+                standing.Push(new Standing(stance, at.Along, from));
+                if (Place(next[..Raise(beside, lowest, from + stance.Across, reach, next)], left - 1))
+                    return true;
+                standing.Pop();
+                Take(stance.Kind, -1);
+                if (workLeft <= 0)
+                    return false;
+            }
         }
 
         if (steps.Length == 1)
@@ -241,14 +259,20 @@ internal sealed class FloorProof
         return true;
     }
 
-    /// <summary>Whether a skyline nowhere further along was looked at with the same units remaining. If not, this one is noted.</summary>
-    private bool IsDominated(ReadOnlySpan<Step> steps)
+    /// <summary>The skylines from which the units that remain were found not to fit.</summary>
+    private List<Step[]> SeenWithRemaining()
     {
         var key = new Remainder(1, 2);
         foreach (var count in remaining)
             key = Mix(key, (ulong)count);
         if (!seen.TryGetValue(key, out var before))
             seen[key] = before = [];
+        return before;
+    }
+
+    /// <summary>Whether the units that remain were found not to fit from a skyline nowhere further along, or from its mirror image.</summary>
+    private bool IsDominated(ReadOnlySpan<Step> steps, List<Step[]> before)
+    {
         Span<Step> mirrored = stackalloc Step[steps.Length];
         for (var s = 0; s < steps.Length; s++)
             mirrored[steps.Length - 1 - s] = new Step(strip.Width - End(steps, s), steps[s].Along);
@@ -259,11 +283,19 @@ internal sealed class FloorProof
                 return true;
         }
 
+        return false;
+    }
+
+    /// <summary>
+    /// Remembers a skyline once all ways to go on from it were tried, and no sooner: where a place stays bare it comes to one
+    /// further along with the same units remaining, which it must not rule out.
+    /// </summary>
+    private void Note(ReadOnlySpan<Step> steps, List<Step[]> before)
+    {
         if (before.Count < MostSeen)
             before.Add(steps.ToArray());
         else
             before[noted++ % MostSeen] = steps.ToArray();
-        return false;
     }
 
     /// <summary>Whether <paramref name="a"/> is nowhere further along than <paramref name="b"/>.</summary>

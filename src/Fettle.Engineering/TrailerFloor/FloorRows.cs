@@ -50,5 +50,6 @@ public static class FloorRows
         return across == 0 ? null : alongTrailer * ((count + across - 1) / across);
     }
 
-    private static int Times(Length whole, Length part) => (int)Math.Min(1_000_000, whole.Nanometres / part.Nanometres);
+    // Dust makes more rows than matter: no more are counted than have a product that a whole number holds.
+    private static int Times(Length whole, Length part) => (int)Math.Min(40_000, whole.Nanometres / part.Nanometres);
 }

@@ -29,7 +29,7 @@ public enum FloorEffort
     /// <summary>A few milliseconds: good enough to choose between ways to load, and seldom proved.</summary>
     Sketch,
 
-    /// <summary>Under a tenth of a second.</summary>
+    /// <summary>As a rule under a tenth of a second.</summary>
     Quick,
 
     /// <summary>Under a second.</summary>
@@ -49,9 +49,7 @@ public sealed record FloorPlan(IReadOnlyList<FloorPosition> Positions, Length Le
     public double LinearFeet => LengthUsed.Feet;
 
     /// <summary>Share of the floor behind the nose, up to the last unit's end, that units cover, 0 to 1; zero for an empty floor.</summary>
-    public double FloorUsed(Length trailerWidth) => LengthUsed == Length.Zero
-        ? 0
-        : Positions.Sum(p => p.Place.Length / LengthUsed * (p.Place.Width / trailerWidth));
+    public double FloorUsed(Length trailerWidth) => Positions.Sum(p => p.Place.Length / LengthUsed * (p.Place.Width / trailerWidth));
 
     /// <summary>The plan end for end: what stood at the nose stands last. Takes as much length, and moves the weight.</summary>
     public FloorPlan Reversed() => this with

@@ -45,7 +45,7 @@ internal static class LinearProgramme
             {
                 if (table[r][enter] <= Tiny)
                     continue;
-                var ratio = leave < 0 ? -1 : table[r][n] * table[leave][enter] - table[leave][n] * table[r][enter];
+                var ratio = leave < 0 ? 0 : table[r][n] * table[leave][enter] - table[leave][n] * table[r][enter];
                 if (leave < 0 || ratio < -Tiny || (ratio <= Tiny && basis[r] < basis[leave]))
                     leave = r;
             }

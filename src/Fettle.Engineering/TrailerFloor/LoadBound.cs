@@ -82,7 +82,7 @@ internal static class LoadBound
 
         if (floor.Count == 0)
             return Length.Zero;
-        var area = certain.Sum(i => units[i].Area) + others.Select(i => units[i].Area).Order().Take(Math.Max(0, more)).Sum();
+        var area = certain.Sum(i => units[i].Area) + others.Select(i => units[i].Area).Order().Take(more).Sum();
         // A hair less, so that rounding never makes the bound too long.
         var byArea = Length.FromMetres(area / trailer.Width.Metres * (1 - 1e-9));
         var sketch = FloorPlanner.Shortest(floor, trailer.Width, FloorEffort.Sketch);

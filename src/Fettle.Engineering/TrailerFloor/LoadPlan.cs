@@ -77,9 +77,7 @@ public sealed record LoadPlan(
     public double LinearFeet => LengthUsed.Feet;
 
     /// <summary>Share of the floor, nose to the last unit's end, that units standing on it cover, 0 to 1; zero for an empty trailer.</summary>
-    public double FloorUsed => LengthUsed == Length.Zero
-        ? 0
-        : Positions.Where(p => p.Level == LoadLevel.Floor).Sum(p => p.Place.Length / LengthUsed * (p.Place.Width / Trailer.Width));
+    public double FloorUsed => Positions.Where(p => p.Level == LoadLevel.Floor).Sum(p => p.Place.Length / LengthUsed * (p.Place.Width / Trailer.Width));
 
     /// <summary>Share of the whole trailer's room that the units' outside dimensions fill, 0 to 1.</summary>
     public double CubeUsed => Trailer.CubeUsed(Positions.Sum(p => Units[p.Kind].CubicFeet));

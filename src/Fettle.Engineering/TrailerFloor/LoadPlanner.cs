@@ -61,7 +61,7 @@ public static class LoadPlanner
         var best = splits
             .Select(split => (Split: split, Loading.Decked(split, units, trailer, FloorEffort.Sketch).Used))
             .DefaultIfEmpty()
-            .MinBy(tried => tried.Split is null ? Length.Zero : tried.Used);
+            .MinBy(tried => tried.Used);
         return best.Split is null ? null : Loading.Decked(best.Split, units, trailer, FloorEffort.Quick);
     }
 

@@ -45,13 +45,12 @@ internal static class Matching
         /// <summary>Pairs one vertex more when a path to another unpaired one exists.</summary>
         public void Grow(int root)
         {
-            reached[root] = true;
-            open.Enqueue(root);
+            Reach(root);
             while (open.TryDequeue(out var v))
             {
                 foreach (var w in neighbours[v])
                 {
-                    if (stem[v] == stem[w] || partner[v] == w)
+                    if (stem[v] == stem[w])
                         continue;
                     if (w == root || (partner[w] != None && parent[partner[w]] != None))
                     {
@@ -66,8 +65,7 @@ internal static class Matching
                             return;
                         }
 
-                        reached[partner[w]] = true;
-                        open.Enqueue(partner[w]);
+                        Reach(partner[w]);
                     }
                 }
             }
@@ -97,11 +95,16 @@ internal static class Matching
                 if (!inCycle[stem[u]])
                     continue;
                 stem[u] = common;
-                if (reached[u])
-                    continue;
-                reached[u] = true;
-                open.Enqueue(u);
+                Reach(u);
             }
+        }
+
+        private void Reach(int vertex)
+        {
+            if (reached[vertex])
+                return;
+            reached[vertex] = true;
+            open.Enqueue(vertex);
         }
 
         private int Meeting(int v, int w)

@@ -109,7 +109,7 @@ internal sealed class Pile
         // What the rider covers is cut out of every bare rectangle; rectangles that lie in another are dropped.
         var cut = bare.SelectMany(free => Without(free, place)).ToList();
         bare.Clear();
-        bare.AddRange(cut.Where((a, i) => !cut.Where((b, j) => i != j && Within(a, b) && (a != b || j < i)).Any()));
+        bare.AddRange(cut.Where(a => !cut.Exists(b => a != b && Within(a, b))));
     }
 
     private void Add(int unit, Placement place, int on)

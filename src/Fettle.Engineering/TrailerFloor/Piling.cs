@@ -24,9 +24,11 @@ internal static class Piling
         var piles = TrailerFloor.TwoHigh.Stack([.. which.Select(i => units[i].ForStack)], highest)
             .Select(stack => new Pile(units, which[stack.Lower], stack.Upper is { } upper ? which[upper] : null, highest))
             .ToList();
-        foreach (var pile in piles.Where(p => p.IsAlone && units[p.Lowest].MayRide).OrderByDescending(p => units[p.Lowest].Area).ToList())
+        // No two of these find room on the same stack (each would have stood on one of its two, and more pairs been made), nor on
+        // each other: their order does not matter.
+        foreach (var pile in piles.Where(p => p.IsAlone).ToList())
         {
-            if (pile.IsAlone && Ride(pile.Lowest, piles.Where(p => p != pile)))
+            if (Ride(pile.Lowest, piles.Where(p => p != pile)))
                 piles.Remove(pile);
         }
 

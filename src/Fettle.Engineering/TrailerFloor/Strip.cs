@@ -50,7 +50,7 @@ internal sealed class Strip
         for (var kind = 0; kind < Counts.Length; kind++)
         {
             long[] sides = [.. Stances.Where(s => s.Kind == kind).Select(side).Distinct()];
-            for (var unit = 0; unit < Counts[kind] && sides.Length > 0; unit++)
+            for (var unit = 0; unit < Counts[kind]; unit++)
             {
                 long[] more = [.. reached.SelectMany(_ => sides, (sum, s) => sum + s).Where(sum => sum <= limit && !reached.Contains(sum))];
                 if (more.Length == 0)

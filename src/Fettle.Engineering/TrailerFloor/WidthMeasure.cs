@@ -40,7 +40,7 @@ internal sealed class WidthMeasure
     public double LeastOf(int kind) => least[kind];
 
     /// <summary>The length that all units take at least.</summary>
-    public double Total => Enumerable.Range(0, least.Length).Where(k => strip.Counts[k] > 0).Sum(k => strip.Counts[k] * least[k]);
+    public double Total => Enumerable.Range(0, least.Length).Sum(k => strip.Counts[k] * least[k]);
 
     /// <summary>The most size that fits side by side in a width.</summary>
     public double Room(long width)

@@ -85,4 +85,70 @@ public class TrailerTests
         Assert.InRange(Trailer.Van53.CubicFeet, 3_800, 4_000);
         Assert.Equal(0.5, Trailer.Van53.CubeUsed(Trailer.Van53.CubicFeet / 2), 12);
     }
+
+    [Fact]
+    public void Lanes_wider_than_the_floor_do_not_stand_beside_each_other() =>
+        Assert.Equal(0, FloorRows.Count(Trailer.Van53, In(50), In(48.6), RowPattern.Pinwheeled));
+
+    /// <summary>By hand: 3 × 2 units of 2 by 1, 2 + 4 in two lanes, and four rows of one across on a floor of 5 by 3.</summary>
+    [Fact]
+    public void Patterns_on_a_small_floor_count_as_by_hand()
+    {
+        var floor = Trailer.Measured(In(5), In(3), In(1));
+        Assert.Equal(6, FloorRows.Count(floor, In(1), In(2), RowPattern.Straight));
+        Assert.Equal(7, FloorRows.Count(floor, In(2), In(1), RowPattern.Pinwheeled));
+        Assert.Equal(5, FloorRows.Count(floor, In(2), In(1), RowPattern.Turned));
+    }
+
+    [Fact]
+    public void Dust_is_counted_up_to_a_limit_and_not_past_what_a_number_holds()
+    {
+        var grain = Length.FromNanometres(1);
+        Assert.All(Enum.GetValues<RowPattern>(), p => Assert.True(FloorRows.Count(Trailer.Van53, grain, grain, p) > 50_000));
+        Assert.Equal(40_000 * 40_000, FloorRows.Count(Trailer.Van53, grain, grain, RowPattern.Turned));
+    }
+
+    [Fact]
+    public void A_row_fuller_than_the_count_is_still_a_row()
+    {
+        Assert.Equal(In(10), FloorRows.LengthTaken(3, In(10), In(20), In(98.5)));
+        Assert.Equal(In(20), FloorRows.LengthTaken(5, In(10), In(20), In(98.5)));
+        Assert.Equal(In(10), FloorRows.LengthTaken(4, In(10), In(20), In(98.5)));
+        Assert.Equal(In(10), FloorRows.LengthTaken(1, In(10), In(98.5), In(98.5)));
+    }
+
+    /// <summary>In inches and pounds: the lesser figures of the ranges that the types state, and of the straight truck from memory.</summary>
+    [Fact]
+    public void Types_have_the_lesser_of_the_stated_inside_dimensions()
+    {
+        Assert.Equal(["53-ft dry van", "48-ft dry van", "28-ft pup", "26-ft straight truck"], Trailer.All.Select(t => t.Name));
+        Assert.Equal([630, 570, 324, 312], Trailer.All.Select(t => t.Length.Inches));
+        Assert.Equal([98.5, 98.5, 98.5, 96], Trailer.All.Select(t => t.Width.Inches));
+        Assert.Equal([108, 108, 108, 96], Trailer.All.Select(t => t.Height.Inches));
+        Assert.Equal([98, 98, 98, 92], Trailer.All.Select(t => t.DoorWidth.Inches));
+        Assert.Equal([105, 105, 105, 92], Trailer.All.Select(t => t.DoorHeight.Inches));
+        Assert.Equal([Mass.FromPounds(45_000), null, null, null], Trailer.All.Select(t => t.Payload));
+    }
+
+    [Fact]
+    public void A_measured_room_has_a_door_as_large_as_itself()
+    {
+        var room = Trailer.Measured(In(100), In(80), In(90));
+        Assert.Equal(("as measured", In(100), In(80), In(90)), (room.Name, room.Length, room.Width, room.Height));
+        Assert.Equal((In(80), In(90), (Mass?)null), (room.DoorWidth, room.DoorHeight, room.Payload));
+    }
+
+    [Fact]
+    public void A_trailer_holds_a_plan_that_ends_at_its_door_and_none_that_ends_past_it()
+    {
+        Assert.True(Trailer.Van53.Holds(new FloorPlan([], In(630), In(1))));
+        Assert.False(Trailer.Van53.Holds(new FloorPlan([], In(630.1), In(1))));
+    }
+
+    [Fact]
+    public void Either_side_may_go_through_the_door_first()
+    {
+        Assert.True(Trailer.Van53.TakesThroughDoor(In(98), In(200), In(50)));
+        Assert.False(Trailer.Van53.TakesThroughDoor(In(98.25), In(200), In(50)));
+    }
 }

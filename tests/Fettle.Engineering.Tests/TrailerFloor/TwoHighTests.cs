@@ -68,6 +68,67 @@ public class TwoHighTests
     public void The_heavier_of_two_that_bear_each_other_is_below() =>
         Assert.Equal([new FloorStack(1, 0)], TwoHigh.Stack([Unit(48, 40, 50, 500, 2_000), Unit(48, 40, 50, 900, 2_000)], limit));
 
+    [Fact]
+    public void A_thousand_units_are_stacked_and_one_more_is_refused()
+    {
+        var one = Unit(48, 40, 50, 1_000, 0);
+        Assert.Equal(TwoHigh.MostUnits, TwoHigh.Stack([.. Enumerable.Repeat(one, TwoHigh.MostUnits)], limit).Count);
+        Assert.Throws<ArgumentOutOfRangeException>(() => TwoHigh.Stack([.. Enumerable.Repeat(one, TwoHigh.MostUnits + 1)], limit));
+    }
+
+    [Fact]
+    public void Of_two_equally_heavy_the_first_named_is_below() =>
+        Assert.Equal([new FloorStack(0, 1)], TwoHigh.Stack([Unit(48, 40, 50, 900, 900), Unit(48, 40, 50, 900, 900)], limit));
+
+    [Fact]
+    public void The_lighter_is_below_when_it_alone_bears_the_other() =>
+        Assert.Equal([new FloorStack(0, 1)], TwoHigh.Stack([Unit(48, 40, 50, 500, 2_000), Unit(48, 40, 50, 900, 0)], limit));
+
+    [Fact]
+    public void The_larger_is_below_whatever_the_weights_and_wherever_it_is_named()
+    {
+        Assert.Equal([new FloorStack(1, 0)], TwoHigh.Stack([Unit(40, 40, 50, 900, 2_000), Unit(48, 40, 50, 500, 2_000)], limit));
+        Assert.Equal([new FloorStack(0, 1)], TwoHigh.Stack([Unit(48, 40, 50, 500, 2_000), Unit(40, 40, 50, 900, 2_000)], limit));
+    }
+
+    [Fact]
+    public void What_bears_nothing_does_not_bear_what_weighs_nothing()
+    {
+        Assert.False(Unit(48, 40, 50, 0, 0).MayStandOn(Unit(48, 40, 50, 0, 0), limit));
+        Assert.True(Unit(48, 40, 50, 0, 0).MayStandOn(Unit(48, 40, 50, 0, 0.1), limit));
+    }
+
+    [Fact]
+    public void What_may_not_ride_is_only_ever_below()
+    {
+        var (grounded, other) = (Unit(48, 40, 50, 500, 2_000) with { MayRide = false }, Unit(48, 40, 50, 900, 2_000));
+        Assert.False(grounded.MayStandOn(other, limit));
+        Assert.Equal([new FloorStack(0, 1)], TwoHigh.Stack([grounded, other], limit));
+        Assert.Equal([new FloorStack(0, null), new FloorStack(1, null)], TwoHigh.Stack([grounded, other with { MayRide = false }], limit));
+    }
+
+    [Fact]
+    public void A_footprint_lies_within_the_other_as_it_is_or_turned_if_it_may_be()
+    {
+        var below = Unit(48, 40, 50, 500, 2_000);
+        Assert.True(Unit(48, 40, 50, 100, 0).MayStandOn(below, limit));
+        Assert.True(Unit(40, 48, 50, 100, 0).MayStandOn(below, limit));
+        Assert.False((Unit(40, 48, 50, 100, 0) with { MayTurn = false }).MayStandOn(below, limit));
+        Assert.True((Unit(48, 40, 50, 100, 0) with { MayTurn = false }).MayStandOn(below, limit));
+        Assert.False(Unit(48.1, 30, 50, 100, 0).MayStandOn(below, limit));
+        Assert.False(Unit(30, 48.1, 50, 100, 0).MayStandOn(below, limit));
+        Assert.False(Unit(41, 41, 50, 100, 0).MayStandOn(below, limit));
+    }
+
+    [Fact]
+    public void Stacks_of_equal_footprint_are_one_kind_of_floor_units()
+    {
+        StackUnit[] units = [Unit(48, 40, 50, 1, 0), Unit(40, 48, 50, 1, 0), Unit(48, 40, 30, 2, 0), Unit(48, 48, 30, 2, 0)];
+        FloorUnits Floor(double length, double width, int count, bool turns) => new(Length.FromInches(length), Length.FromInches(width), count, turns);
+        Assert.Equal([Floor(48, 40, 2, true), Floor(40, 48, 1, true), Floor(48, 48, 1, true)], TwoHigh.Footprints(units, TwoHigh.Stack(units, limit)));
+        Assert.Equal([Floor(48, 40, 1, false)], TwoHigh.Footprints(units, [new(2, 0)], mayTurn: false));
+    }
+
     /// <summary>Of every subset: its first unit is left alone or paired with another of it.</summary>
     private static int MostPairs(StackUnit[] units)
     {
