@@ -40,6 +40,14 @@ public class FiveBlockSearchTests
     [InlineData(17, 15, 4, 3, 20, 21, 276)]
     [InlineData(40, 27, 6, 5, 32, 35, 235)]
     [InlineData(59, 48, 10, 7, 32, 39, 2041)]
+    // These need cuts within cuts.
+    [InlineData(46, 23, 7, 3, 45, 50, 94_247)]
+    [InlineData(27, 22, 5, 3, 36, 39, 21_549)]
+    [InlineData(31, 20, 7, 2, 40, 44, 33_736)]
+    [InlineData(77, 49, 13, 6, 40, 48, 47_121)]
+    [InlineData(22, 16, 5, 3, 21, 23, 4_186)]
+    [InlineData(40, 25, 7, 3, 40, 47, 162_502)]
+    [InlineData(57, 44, 12, 5, 33, 41, 28_449)]
     public void A_published_optimum_is_found_with_so_many_cuts_and_not_with_one_less(long l, long w, long cl, long cw, int oneBlock, int optimum, long work)
     {
         // Optima: tests/Fettle.Engineering.Tests/Data/pallet-patterns.csv.
@@ -68,6 +76,14 @@ public class FiveBlockSearchTests
                 }
             }
         }
+    }
+
+    [Fact]
+    public void Of_two_blocks_that_hold_as_many_the_one_along_the_deck_is_laid()
+    {
+        var sums = Sums(6, 3, 2);
+        var side = sums.RankOf(6);
+        Assert.Equal([new Box(0, 0, 3, 2), new Box(0, 2, 3, 2), new Box(0, 4, 3, 2), new Box(3, 0, 3, 2), new Box(3, 2, 3, 2), new Box(3, 4, 3, 2)], new FiveBlockSearch(sums, 9).Layout(side, side));
     }
 
     [Fact]

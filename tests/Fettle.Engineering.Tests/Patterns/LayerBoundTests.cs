@@ -38,6 +38,9 @@ public class LayerBoundTests
     [InlineData(5, 5, 2, 1, 12)]
     [InlineData(10, 10, 4, 1, 24)]
     [InlineData(48, 40, 12, 10, 16)]
+    // Bars of seven leave nine of 121: four by four remain, and three by three are left out.
+    [InlineData(11, 11, 7, 1, 16)]
+    [InlineData(13, 12, 8, 1, 18)]
     public void Bars_leave_a_waste_that_follows_from_the_remainders(long l, long w, long cl, long cw, int bound) =>
         Assert.Equal(bound, ByBars(l, w, cl, cw));
 
@@ -46,8 +49,7 @@ public class LayerBoundTests
     {
         Assert.Equal(8, ByBars(6, 6, 4, 1, 8));
         // Unit squares come first: 36 of them on 6 × 6, and that is enough.
-        Assert.InRange(ByBars(6, 6, 4, 1, 36), 8, 36);
-        Assert.True(ByBars(6, 6, 4, 1, 36) > 8);
+        Assert.Equal(36, ByBars(6, 6, 4, 1, 36));
     }
 
     [Fact]
@@ -80,6 +82,7 @@ public class LayerBoundTests
         // Past a thousand widths in a row: by area, though it is six rows of 143.
         Assert.Equal(1006 * 6 / 7, LayerBound.Of(new Floor(1006, 6, 7, 1, 1)));
         Assert.Equal(1006 * 6 / 7, LayerBound.Of(new Floor(6, 1006, 7, 1, 1)));
+        Assert.Equal(2012 * 12 / 28, LayerBound.Of(new Floor(2012, 12, 14, 2, 1)));
         // Widths, not units, are counted.
         Assert.Equal(6 * 142, LayerBound.Of(new Floor(2000, 12, 14, 2, 1)));
         Assert.Equal(int.MaxValue, LayerBound.Of(new Floor(long.MaxValue / 4, long.MaxValue / 4, 2, 1, 1)));
@@ -104,6 +107,7 @@ public class LayerBoundTests
     // Even with none along, or with all along, it is too much.
     [InlineData(3, 2, 10, true)]
     [InlineData(3, 2, 9, false)]
+    [InlineData(4, 2, 9, false)]
     [InlineData(2, 3, 10, true)]
     [InlineData(2, 3, 9, false)]
     public void Nothing_is_left_when_the_lighter_way_is_too_much(long along, long across, long whole, bool possible)

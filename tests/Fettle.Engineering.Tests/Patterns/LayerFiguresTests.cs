@@ -180,10 +180,20 @@ public class LayerFiguresTests
     [Fact]
     public void The_worse_supported_of_the_two_layers_is_shown()
     {
-        // Two of 3 × 1 end to end by one beside the first: mirrored, the lone one stands on half, or on nothing.
-        var layer = Layer((0, 0, 3, 1), (0, 1, 2, 1));
-        var mirrored = LayerChoice.All(layer, In(3), In(2)).Single(c => c.Turn == LayerTurn.MirroredAlongLength);
-        Assert.Equal(0.5, mirrored.Support.LeastShare, 12);
-        Assert.Equal(1.0, mirrored.LongestCut, 12);
+        // A corner of 3 × 3 and the same turned: one stands wholly, or a third of its long carton does; of the other a carton stands on nothing.
+        var corner = Layer((0, 0, 3, 1), (0, 1, 1, 2));
+        var other = Layer((0, 0, 3, 1), (2, 1, 1, 2));
+        foreach (var (layer, upperIsWorse) in ((LayerPattern, bool)[])[(corner, false), (other, true)])
+        {
+            var choice = LayerChoice.All(layer, In(3), In(3)).Single(c => c.Turn == LayerTurn.QuarterTurn);
+            var (up, down) = (LayerSupport.Of(choice.First, choice.Second).LeastShare, LayerSupport.Of(choice.Second, choice.First).LeastShare);
+            Assert.Equal(upperIsWorse, up < down);
+            Assert.Equal(0, Math.Min(up, down));
+            Assert.Equal(0, choice.Support.LeastShare);
+        }
     }
+
+    [Fact]
+    public void A_cut_is_a_share_of_the_stack_wherever_it_stands() =>
+        Assert.Equal([0.75, 0.5], LayerChoice.All(moved, In(16), In(20)).Select(c => Math.Round(c.LongestCut, 12)));
 }
