@@ -494,6 +494,11 @@ CREATE TABLE IF NOT EXISTS fettle.score_cells (
     reworked                 bigint     NOT NULL,
     returned                 bigint     NOT NULL,
     refused_at_terminal      bigint     NOT NULL,
+    under_claim              bigint     NOT NULL,
+    claimed_cents            bigint     NOT NULL,
+    claim_paid               bigint     NOT NULL,
+    claim_paid_cents         bigint     NOT NULL,
+    claim_disallowed         bigint     NOT NULL,
 CONSTRAINT pkey_score_cells_carrier_id_shipper_id_facet_since_site_id_key PRIMARY KEY (carrier_id, shipper_id, facet, since, site_id, key)
 );
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_apikey (
@@ -804,12 +809,18 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_pickup (
     mt_last_modified     timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
     mt_dotnet_type       varchar                     NULL,
     mt_version           bigint                      NOT NULL DEFAULT 0,
+    has_claim            boolean                     NULL,
+    has_open_claim       boolean                     NULL,
     headershipper_id     uuid                        NULL,
     headerterminal_id    uuid                        NULL,
 CONSTRAINT pkey_mt_doc_pickup_id PRIMARY KEY (id)
 );
 
 CREATE INDEX mt_doc_pickup_idx_submitted_at ON fettle.mt_doc_pickup USING btree ((fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
+
+CREATE INDEX mt_doc_pickup_idx_has_claim ON fettle.mt_doc_pickup USING btree (has_claim);
+
+CREATE INDEX mt_doc_pickup_idx_has_open_claim ON fettle.mt_doc_pickup USING btree (has_open_claim);
 
 CREATE INDEX mt_doc_pickup_idx_headershipper_id ON fettle.mt_doc_pickup USING btree (headershipper_id);
 
@@ -837,8 +848,11 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_rememberedanswer (
     mt_last_modified    timestamp with time zone    NULL DEFAULT (transaction_timestamp()),
     mt_version          uuid                        NOT NULL DEFAULT (md5(random()::text || clock_timestamp()::text)::uuid),
     mt_dotnet_type      varchar                     NULL,
+    at                  timestamp with time zone    NULL,
 CONSTRAINT pkey_mt_doc_rememberedanswer_id PRIMARY KEY (id)
 );
+
+CREATE INDEX mt_doc_rememberedanswer_idx_at ON fettle.mt_doc_rememberedanswer USING btree (at);
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_rulepreview (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

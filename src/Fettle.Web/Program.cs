@@ -50,6 +50,7 @@ builder.Services.AddPapers();
 builder.Services.AddInspections();
 builder.Services.AddDockVisits();
 builder.Services.AddOutcomes();
+builder.Services.AddClaims();
 builder.Services.AddEvidence();
 builder.Services.AddScorecards();
 builder.Services.AddFloorUse();

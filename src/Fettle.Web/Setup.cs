@@ -1,6 +1,7 @@
 using Fettle.Web.Boards;
 using Fettle.Web.BuildSheets;
 using Fettle.Web.Catalogue;
+using Fettle.Web.Claims;
 using Fettle.Web.DockVisits;
 using Fettle.Web.Evidence;
 using Fettle.Web.FloorUse;
@@ -42,6 +43,8 @@ public static class Setup
     public static IServiceCollection AddHolds(this IServiceCollection services) => services.AddSingleton<HoldDesk>().AddSingleton<BoardDesk>();
 
     public static IServiceCollection AddInspections(this IServiceCollection services) => services.AddSingleton<InspectionDesk>();
+
+    public static IServiceCollection AddClaims(this IServiceCollection services) => services.AddSingleton<ClaimDesk>();
 
     public static IServiceCollection AddOutcomes(this IServiceCollection services) => services.AddSingleton<OutcomeDesk>();
 

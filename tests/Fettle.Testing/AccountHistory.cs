@@ -1,6 +1,7 @@
 using Fettle.Engineering.Cartons;
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.HandlingUnits;
@@ -32,6 +33,9 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
 
     private readonly Random random = new(start);
 
+    // Of its own, so that freight and its fate are the same with claims as without.
+    private readonly Random claims = new(start + 1);
+
     /// <summary>How a line is built.</summary>
     public enum BuiltAs
     {
@@ -45,11 +49,13 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
     /// <summary>One pickup, and all that became of it.</summary>
     public sealed record Told(PickupSubmitted Submitted, IReadOnlyList<(HoldPlaced Placed, HoldDecided? Decided)> Holds, OutcomeRecorded? Outcome)
     {
+        public IReadOnlyList<PickupEvent> Claims { get; init; } = [];
+
         public int Units => Submitted.Units.Sum(unit => unit.Quantity);
 
         public int Lines => Submitted.Units.Count;
 
-        public int Events => 1 + Holds.Count + Holds.Count(hold => hold.Decided is not null) + (Outcome is null ? 0 : 1);
+        public int Events => 1 + Holds.Count + Holds.Count(hold => hold.Decided is not null) + (Outcome is null ? 0 : 1) + Claims.Count;
     }
 
     /// <summary>Pickups until they have so many handling units.</summary>
@@ -69,7 +75,7 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
         await using var session = store.LightweightSession();
         foreach (var told in pickups)
         {
-            session.Events.StartStream<Pickup>(told.Submitted.PickupId, told.Outcome is null ? [told.Submitted] : [told.Submitted, told.Outcome]);
+            session.Events.StartStream<Pickup>(told.Submitted.PickupId, told.Outcome is null ? [told.Submitted] : [told.Submitted, told.Outcome, .. told.Claims]);
             foreach (var (placed, decided) in told.Holds)
                 session.Events.StartStream<Hold>(placed.HoldId, decided is null ? [placed] : [placed, decided]);
         }
@@ -124,7 +130,24 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
         var holds = Hold.Place(pickup, _ => Id(), RuleSet.BuiltIn.Hold, at.AddMinutes(1))
             .Select(placed => (placed, random.Next(20) == 0 ? null : new HoldDecided(placed.HoldId, Id(), (HoldDecision)random.Next(5), "As seen on the floor.", Reviewer, at.AddMinutes(random.Next(20, 900)))))
             .ToArray();
-        return new(submitted, holds, random.Next(10) == 0 ? null : Outcome(submitted, at.AddDays(random.Next(1, 6))));
+        var outcome = random.Next(10) == 0 ? null : Outcome(submitted, at.AddDays(random.Next(1, 6)));
+        return new(submitted, holds, outcome) { Claims = outcome is { IsClean: false } ? ClaimFor(outcome) : [] };
+    }
+
+    private IReadOnlyList<PickupEvent> ClaimFor(OutcomeRecorded outcome)
+    {
+        var (claim, at, day) = (Id(claims), outcome.At.AddDays(20), outcome.DeliveredOn.AddDays(20));
+        ClaimedLine[] lines = [.. outcome.Units.Where(unit => unit.Kind != OutcomeKind.Clean).Select(unit => new ClaimedLine(unit.Reference, unit.Count, Money.Dollars(unit.Count * claims.Next(100, 900))))];
+        var filed = new ClaimFiled(outcome.PickupId, claim, $"C-{claims.Next():X6}"[..8], outcome.OutcomeId, day, lines, "Damaged on the way.", outcome.Deadlines.ClaimBy, day.AddDays(30), day.AddDays(120), Clerk, at);
+        var answer = (ClaimAnswer)claims.Next(4);
+        var sums = answer is ClaimAnswer.Offered or ClaimAnswer.Paid ? lines : [.. lines.Select(line => line with { Amount = Money.Dollars(0) })];
+        return claims.Next(10) switch
+        {
+            0 => [],
+            1 => [filed],
+            2 => [filed, new ClaimWithdrawn(outcome.PickupId, claim, lines, "Found.", Clerk, at.AddDays(3))],
+            _ => [filed, new ClaimAnswered(outcome.PickupId, claim, Id(claims), answer, day.AddDays(40), sums, "As seen.", answer == ClaimAnswer.Disallowed ? day.AddDays(40).AddYears(2) : null, Reviewer, at.AddDays(40))],
+        };
     }
 
     private OutcomeRecorded Outcome(PickupSubmitted submitted, DateTimeOffset at) => new(
@@ -146,7 +169,9 @@ public sealed class AccountHistory(int start, IReadOnlyList<Guid> carriers, IRea
         Clerk,
         at);
 
-    private Guid Id()
+    private Guid Id() => Id(random);
+
+    private static Guid Id(Random random)
     {
         var bytes = new byte[16];
         random.NextBytes(bytes);

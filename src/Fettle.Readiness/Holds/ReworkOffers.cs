@@ -2,15 +2,6 @@ using Fettle.Readiness.Findings;
 
 namespace Fettle.Readiness.Holds;
 
-/// <param name="Amount">Not below nothing, with at most two decimals.</param>
-/// <param name="Currency">ISO 4217; offers are made in US dollars.</param>
-public sealed record Money(decimal Amount, string Currency)
-{
-    public static Money Dollars(decimal amount) => new(amount, "USD");
-
-    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Amount:#,0.00} {Currency}");
-}
-
 /// <summary>The terminal would put it right at a cost.</summary>
 /// <param name="Work">What would be done, in the terminal's words.</param>
 /// <param name="Replaces">The offer that stood until then.</param>

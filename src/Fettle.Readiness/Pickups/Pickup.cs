@@ -1,5 +1,6 @@
 using System.Text.Json.Serialization;
 using Fettle.Engineering.Units;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.HandlingUnits;
@@ -102,6 +103,15 @@ public sealed record Pickup(
     /// <summary>How it was delivered, as last recorded; null while nobody has said.</summary>
     public OutcomeRecorded? Outcome { get; init; }
 
+    /// <summary>In the order in which they were filed.</summary>
+    public IReadOnlyList<Claim> Claims { get; init; } = [];
+
+    /// <summary>The shipper has filed a claim, whatever became of it.</summary>
+    public bool HasClaim => Claims.Count > 0;
+
+    /// <summary>The carrier still has something to do about one of them.</summary>
+    public bool HasOpenClaim => Claims.Any(claim => claim.IsOpen);
+
     /// <summary>Null until somebody noted that the freight is at the terminal.</summary>
     public FreightArrived? Arrived { get; init; }
 
@@ -110,8 +120,12 @@ public sealed record Pickup(
         PickupSubmitted e => new(e.PickupId, e.Header, e.Declaration, e.Numbers, e.RuleSet, e.Units, e.Findings, e.ExceptionRequest, e.By, e.At),
         OutcomeRecorded e => state! with { Outcome = e },
         FreightArrived e => state! with { Arrived = e },
+        ClaimFiled or ClaimAnswered or ClaimOfferAccepted or ClaimWithdrawn => state! with { Claims = Claim.Evolve(state.Claims, happened) },
         _ => throw new InvalidOperationException($"A pickup does not know {happened.GetType().Name}."),
     };
+
+    /// <summary>The claim of that id; null when it is none of this pickup's.</summary>
+    public Claim? ClaimOf(Guid claimId) => Claims.FirstOrDefault(claim => claim.Id == claimId);
 
     /// <summary>Noted once; whoever presses second finds it noted.</summary>
     public static Decision<PickupEvent> Decide(Pickup? state, NoteArrival command) => state switch

@@ -284,6 +284,12 @@ public sealed record ClaimTerms
     /// <summary>Months after delivery to file a claim: no fewer than nine by 49 USC 14706(e).</summary>
     public int ClaimMonths { get; init; } = 9;
 
+    /// <summary>Days after a claim for the carrier to say that it has it: 49 CFR 370.5, quoted from memory.</summary>
+    public int AcknowledgeDays { get; init; } = 30;
+
+    /// <summary>Days after a claim for the carrier to pay, offer or disallow: 49 CFR 370.9, quoted from memory.</summary>
+    public int AnswerDays { get; init; } = 120;
+
     /// <summary>Years after a written disallowance to bring a suit: no fewer than two by 49 USC 14706(e).</summary>
     public int SuitYears { get; init; } = 2;
 }

@@ -1,3 +1,4 @@
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
@@ -53,3 +54,14 @@ public sealed record LineDelivered(LineKey Line, IReadOnlyList<DeliveredPart> Pa
 /// <param name="Count">Units that arrived so, 1 or more.</param>
 /// <param name="CarriedFreight">Another unit rode on top; null when nobody said.</param>
 public sealed record DeliveredPart(int Count, OutcomeKind Kind, bool? CarriedFreight);
+
+/// <summary>A claim was filed for some of it.</summary>
+/// <param name="Cents">US cents asked for this line, 1 or more.</param>
+public sealed record LineClaimed(LineKey Line, Guid ClaimId, long Cents, DateTimeOffset At) : LineFact(Line);
+
+/// <summary>The carrier answered a claim for it; the latest answer counts.</summary>
+/// <param name="Cents">US cents offered or paid for this line; nought when no sum was named.</param>
+public sealed record LineClaimAnswered(LineKey Line, Guid ClaimId, ClaimAnswer Answer, long Cents, DateTimeOffset At) : LineFact(Line);
+
+/// <summary>The shipper took the claim back, as if it had never been filed.</summary>
+public sealed record LineClaimWithdrawn(LineKey Line, Guid ClaimId, DateTimeOffset At) : LineFact(Line);

@@ -1,3 +1,4 @@
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
@@ -54,7 +55,23 @@ public static class LineFacts
         ? new LineStackTested(new(inspected.PickupId, inspected.Reference), inspected.StackTest == StackTest.Held, inspected.At)
         : null;
 
+    /// <summary>A fact for each line that something is asked for.</summary>
+    public static IEnumerable<LineFact> Of(ClaimFiled filed) =>
+        ByLine(filed.PickupId, filed.Lines, (line, cents) => new LineClaimed(line, filed.ClaimId, cents, filed.At));
+
+    /// <summary>A fact for each line that something was asked for.</summary>
+    public static IEnumerable<LineFact> Of(ClaimAnswered answered) =>
+        ByLine(answered.PickupId, answered.Lines, (line, cents) => new LineClaimAnswered(line, answered.ClaimId, answered.Answer, cents, answered.At));
+
+    /// <summary>A fact for each line that nothing is asked for any more.</summary>
+    public static IEnumerable<LineFact> Of(ClaimWithdrawn withdrawn) =>
+        ByLine(withdrawn.PickupId, withdrawn.Lines, (line, _) => new LineClaimWithdrawn(line, withdrawn.ClaimId, withdrawn.At));
+
     public static LineKey LineOf(HoldPlaced placed) => new(placed.PickupId, placed.HandlingUnit.Reference);
+
+    private static IEnumerable<LineFact> ByLine(Guid pickup, IEnumerable<ClaimedLine> lines, Func<LineKey, long, LineFact> fact) => lines
+        .GroupBy(line => line.Reference, StringComparer.Ordinal)
+        .Select(line => fact(new(pickup, line.Key), line.Sum(part => part.Amount.Cents)));
 
     private static string[] Codes(IEnumerable<Finding> findings) =>
         [.. findings.Select(finding => finding.Code).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];

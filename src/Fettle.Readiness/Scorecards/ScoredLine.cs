@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Holds;
 
 namespace Fettle.Readiness.Scorecards;
@@ -13,6 +14,9 @@ public sealed record ScoredLine(
     LineStackTested? StackTest,
     LineDelivered? Delivered)
 {
+    /// <summary>In the order in which they were filed.</summary>
+    public IReadOnlyList<LineClaim> Claims { get; init; } = [];
+
     /// <summary>
     /// The line after another fact; null when nothing was handed in that the fact could be about. A fact heard twice changes
     /// nothing, and facts about different things may come in any order.
@@ -31,6 +35,17 @@ public sealed record ScoredLine(
         },
         (_, LineStackTested tested) => state.StackTest?.At > tested.At ? state : state with { StackTest = tested },
         (_, LineDelivered delivered) => state.Delivered?.At > delivered.At ? state : state with { Delivered = delivered },
+        (_, LineClaimed claimed) => state.Claims.Any(claim => claim.ClaimId == claimed.ClaimId)
+            ? state
+            : state with { Claims = [.. state.Claims, new(claimed.ClaimId, claimed.Cents, null, 0, null, IsWithdrawn: false)] },
+        (_, LineClaimAnswered answered) => state with
+        {
+            Claims = [.. state.Claims.Select(claim => claim.ClaimId == answered.ClaimId ? claim.After(answered) : claim)],
+        },
+        (_, LineClaimWithdrawn withdrawn) => state with
+        {
+            Claims = [.. state.Claims.Select(claim => claim.ClaimId == withdrawn.ClaimId ? claim with { IsWithdrawn = true } : claim)],
+        },
         _ => throw new InvalidOperationException($"A line does not know {fact.GetType().Name}."),
     };
 
@@ -57,4 +72,15 @@ public sealed record LineHold(Guid HoldId, DateTimeOffset At, HoldDecision? Deci
     /// <summary>Whole minutes from placing to decision, 0 or more; null until it is decided.</summary>
     [JsonIgnore]
     public long? Minutes => DecidedAt is { } decided ? Math.Max(0, (long)(decided - At).TotalMinutes) : null;
+}
+
+/// <summary>What a claim asks for one line, and what became of it.</summary>
+/// <param name="Cents">Asked, US cents.</param>
+/// <param name="Answer">The carrier's last; null until there is one.</param>
+/// <param name="AnsweredCents">Offered or paid with it, US cents.</param>
+public sealed record LineClaim(Guid ClaimId, long Cents, ClaimAnswer? Answer, long AnsweredCents, DateTimeOffset? AnsweredAt, bool IsWithdrawn)
+{
+    /// <summary>Answers may be heard of in any order; the latest counts.</summary>
+    public LineClaim After(LineClaimAnswered answered) =>
+        AnsweredAt > answered.At ? this : this with { Answer = answered.Answer, AnsweredCents = answered.Cents, AnsweredAt = answered.At };
 }

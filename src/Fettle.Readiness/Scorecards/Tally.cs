@@ -1,3 +1,4 @@
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
@@ -80,6 +81,21 @@ public enum Tallied
     Reworked,
     Returned,
     RefusedAtTerminal,
+
+    /// <summary>The shipper claims for some of it, and has not taken the claim back.</summary>
+    UnderClaim,
+
+    /// <summary>What is claimed, US cents.</summary>
+    ClaimedCents,
+
+    /// <summary>A claim for it was paid, in full or in part.</summary>
+    ClaimPaid,
+
+    /// <summary>What was paid, US cents.</summary>
+    ClaimPaidCents,
+
+    /// <summary>A claim for it stands disallowed.</summary>
+    ClaimDisallowed,
 }
 
 /// <summary>Counts that merge: those of many lines are the sum of theirs, in any order. Immutable.</summary>
@@ -141,6 +157,14 @@ public sealed class Tally : IEquatable<Tally>
             counts[(int)Tallied.HeldMinutes] += minutes;
             counts[(int)Of(decision)]++;
         }
+
+        LineClaim[] claims = [.. line.Claims.Where(claim => !claim.IsWithdrawn)];
+        var paid = claims.Where(claim => claim.Answer == ClaimAnswer.Paid).ToArray();
+        Count(Tallied.UnderClaim, claims.Length > 0);
+        counts[(int)Tallied.ClaimedCents] = claims.Sum(claim => claim.Cents);
+        Count(Tallied.ClaimPaid, paid.Length > 0);
+        counts[(int)Tallied.ClaimPaidCents] = paid.Sum(claim => claim.AnsweredCents);
+        Count(Tallied.ClaimDisallowed, claims.Any(claim => claim.Answer == ClaimAnswer.Disallowed));
 
         // What did not travel arrived neither well nor badly.
         DeliveredPart[] parts = [.. line.Delivered?.Parts.Where(part => part.Kind != OutcomeKind.Stayed) ?? []];

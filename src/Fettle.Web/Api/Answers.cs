@@ -1,5 +1,6 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Inspections;
@@ -39,16 +40,18 @@ public static class Answers
     {
         var status = refusal switch
         {
-            NoSuchHold or NoSuchPickup or NoSuchOffer or NoSuchInspection or NoSuchUnit or NoSuchVisit => StatusCodes.Status404NotFound,
+            NoSuchHold or NoSuchPickup or NoSuchOffer or NoSuchInspection or NoSuchUnit or NoSuchVisit or NoSuchClaim => StatusCodes.Status404NotFound,
             AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged
                 or NothingToSupersede or OfferAuthorised or OfferWithdrawn or OfferReplaced or OfferRanOut
-                or InspectionRecordedBefore or InspectionIdTaken or OutcomeStands or VisitConcluded or VisitCalledOff or VisitChanged => StatusCodes.Status409Conflict,
+                or InspectionRecordedBefore or InspectionIdTaken or OutcomeStands or VisitConcluded or VisitCalledOff or VisitChanged
+                or DeliveryChanged or ClaimMovedOn or ClaimStandsSo => StatusCodes.Status409Conflict,
             PhotoTooLarge => StatusCodes.Status413PayloadTooLarge,
             NotAPhoto => StatusCodes.Status415UnsupportedMediaType,
             NothingDeclared or TooManyUnits or BuildWouldBeHeld or CatalogueFull
                 or NoExceptionTerms or OtherFreight or NothingCorrected
                 or TooManyMessages or TooManyOffers or TooManyCorrections or TooManyDecisions
                 or TooManyPhotos or NothingToHold or SupersededWithoutReason or ImpossibleDeliveryDay or UnitsUnaccounted or NoSuchLine or DamageUnclear or VisitIsPast or NotAskedAbout
+                or TooManyClaims or NothingClaimed or MoreThanHarmed or ImpossibleAnswerDay or ImpossibleSum or AnswerWithoutReason
                 or PhotoEmpty or PhotoBroken or TooManyPixels or OnePhotoAtATime => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };

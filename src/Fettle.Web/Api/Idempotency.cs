@@ -26,7 +26,24 @@ public sealed record RememberedAnswer
 
     public required DateTimeOffset At { get; init; }
 
-    public static void Configure(StoreOptions marten) => marten.Schema.For<RememberedAnswer>();
+    public static void Configure(StoreOptions marten) => marten.Schema.For<RememberedAnswer>().Duplicate(answer => answer.At);
+}
+
+/// <summary>Forgets answers that nobody will ask for again: a key is for trying a call again, not for ever.</summary>
+public sealed class ForgetAnswersJob(IDocumentStore store, TimeProvider clock)
+{
+    public const string Id = "forget-answers";
+
+    /// <summary>For how long a key is good; our choice, long enough for a system that stood still over the holidays.</summary>
+    public static readonly TimeSpan Kept = TimeSpan.FromDays(30);
+
+    public async Task RunAsync(CancellationToken cancel)
+    {
+        var limit = clock.GetUtcNow() - Kept;
+        await using var session = store.LightweightSession();
+        session.DeleteWhere<RememberedAnswer>(answer => answer.At < limit);
+        await session.SaveChangesAsync(cancel);
+    }
 }
 
 /// <summary>

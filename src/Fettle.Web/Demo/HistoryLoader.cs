@@ -1,3 +1,5 @@
+using Fettle.Readiness;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Findings;
@@ -7,6 +9,7 @@ using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 using Fettle.Web.Catalogue;
+using Fettle.Web.Claims;
 using Fettle.Web.Declarations;
 using Fettle.Web.DockVisits;
 using Fettle.Web.Holds;
@@ -24,7 +27,7 @@ namespace Fettle.Web.Demo;
 /// Hands a year of pickups in and decides about what was held, by the same steps as people and with the times of then. Cut
 /// off at any point, it goes on where it was: each pickup is one transaction under an id of its own.
 /// </summary>
-public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submission submission, HoldDesk desk, OutcomeDesk outcomes, InspectionDesk inspections, DockVisitDesk visits, TimeProvider clock, ILogger<HistoryLoader> log)
+public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submission submission, HoldDesk desk, OutcomeDesk outcomes, ClaimDesk claims, InspectionDesk inspections, DockVisitDesk visits, TimeProvider clock, ILogger<HistoryLoader> log)
 {
     /// <summary>Any number that nobody else in this database locks.</summary>
     private const long LockKey = 0x46_65_74_74_6C_65_02;
@@ -74,6 +77,8 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
         {
             if (!done.Contains(planned.Id))
                 await HandInAsync(planned, cancel);
+            if (planned.Fate == PickupFate.Decided)
+                await ClaimAsync(planned, cancel);
             var now = Interlocked.Increment(ref count);
             var last = Interlocked.Read(ref reported);
             if (clock.GetElapsedTime(last) >= BetweenReports && Interlocked.CompareExchange(ref reported, clock.GetTimestamp(), last) == last)
@@ -269,6 +274,48 @@ public sealed class HistoryLoader(Scenario scenario, IDocumentStore store, Submi
         var recorded = await outcomes.RecordAsync(pickup, command, NoticeState.NotSent, null, cancel);
         if (recorded.Refusal is { } refusal and not OutcomeStands)
             throw new InvalidOperationException($"The demo's outcome of {planned.Number}: {refusal.Message}");
+    }
+
+    /// <summary>What came to harm is mostly claimed, and in time answered. Where an earlier load got so far nothing is done twice.</summary>
+    private async Task ClaimAsync(PlannedPickup planned, CancellationToken cancel)
+    {
+        if (await LoadAsync() is not { Outcome: { IsClean: false } outcome } pickup || DemoClaim.Of(pickup, outcome) is not { } planning)
+            return;
+        var now = clock.GetUtcNow();
+        if (planning.FiledAt > now)
+            return;
+        var claimId = StableId.From("demo", "claim", planned.Id);
+        var by = new Dice("told", planned.Number).One(scenario.ReviewersAt(pickup.Header.TerminalId)).Actor;
+        Expect(await claims.FileAsync(
+            pickup,
+            new(claimId, "C" + History.NumberOf(["claim", planned.Number])[1..], outcome.OutcomeId, default, planning.Lines, planning.Grounds, new(), planned.Clerk.Actor, planning.FiledAt),
+            null,
+            cancel,
+            NoticeState.NotSent));
+        foreach (var (number, step) in planning.Steps.Where(step => step.At <= now).Index())
+        {
+            if ((await LoadAsync())!.ClaimOf(claimId) is not { } claim)
+                return;
+            var answerId = StableId.From("demo", "claim answered", planned.Id, number);
+            // One step more than was filed: whatever an earlier load did is not done again.
+            if (claim.Revision > number + 1)
+                continue;
+            Expect(step.Answer is { } answer
+                ? await claims.AnswerAsync(pickup, new(claimId, claim.Revision, answerId, answer, DateOnly.FromDateTime(step.At.UtcDateTime), step.Sum, step.Reason, new(), by, step.At), null, cancel, NoticeState.NotSent)
+                : await claims.AcceptAsync(pickup, new(claimId, claim.Revision, planned.Clerk.Actor, step.At), null, cancel, NoticeState.NotSent));
+        }
+
+        void Expect(Decision<PickupEvent> decision)
+        {
+            if (decision.Refusal is { } refusal)
+                throw new InvalidOperationException($"The demo's claim for {planned.Number}: {refusal.Message}");
+        }
+
+        async Task<Pickup?> LoadAsync()
+        {
+            await using var session = store.QuerySession();
+            return await session.LoadAsync<Pickup>(planned.Id, cancel);
+        }
     }
 
     /// <summary>The decisions that fit what stopped it first, or else those that fit anything.</summary>

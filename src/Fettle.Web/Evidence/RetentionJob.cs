@@ -49,13 +49,16 @@ public sealed class RetentionJob(IDocumentStore store, EvidenceDesk desk, Settin
         // What was removed earlier does not make the freight younger.
         if (chain.Links.Where(link => !EvidenceNotes.IsRemoval(link.Kind)).Any(link => link.At >= limit))
             return;
+        await using var session = store.LightweightSession();
+        var mails = await session.Query<Notice>().Where(notice => notice.PickupId == pickupId).ToListAsync(cancel);
+        // A reminder that is still to go out, such as one before the time for a suit ends, says that the file is still needed.
+        var now = clock.GetUtcNow();
+        if (mails.Any(mail => mail.State == NoticeState.Due && mail.DueAt > now))
+            return;
         var why = years == 1
             ? "photos and mails are kept for 1 year."
             : string.Create(CultureInfo.InvariantCulture, $"photos and mails are kept for {years} years.");
-        var now = clock.GetUtcNow();
-        await using var session = store.LightweightSession();
         var photos = await session.Query<Photo>().Where(photo => photo.PickupId == pickupId).ToListAsync(cancel);
-        var mails = await session.Query<Notice>().Where(notice => notice.PickupId == pickupId).ToListAsync(cancel);
         List<EvidenceRecord> notes = [.. photos.OrderBy(photo => photo.At).ThenBy(photo => photo.Id).Select(photo => EvidenceNotes.Removed(photo.Id, photo.Sha256, now, why))];
         if (mails.Count > 0)
             notes.Add(EvidenceNotes.PersonalData(pickupId, now, string.Create(CultureInfo.InvariantCulture, $"mails: {mails.Count}, with names and addresses"), why));

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Fettle.Readiness;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Declarations;
@@ -82,7 +83,7 @@ public sealed record OfferForm
 
     public string? Work { get; set; }
 
-    /// <summary>US dollars: "85", "85.50", "$1,200".</summary>
+    /// <summary>US dollars, as <see cref="Dollars.Parse"/> reads them.</summary>
     public string? Cost { get; set; }
 
     public string? ValidUntil { get; set; }
@@ -92,7 +93,7 @@ public sealed record OfferForm
         var errors = new Dictionary<string, string>(StringComparer.Ordinal);
         if (HoldText.Complaint(Work, 5, 1000, T("Say what would be done.")) is { } work)
             errors["work"] = work;
-        if (Dollars(Cost) is null)
+        if (Dollars.Parse(Cost, MostDollars) is null)
             errors["cost"] = T("An amount in US dollars from 0 to {0:#,0}, like 85.50.", MostDollars);
         if (HoldText.Moment(ValidUntil, window) is not { } until)
             errors["validUntil"] = T("Say until when, as a date or a date and time.");
@@ -102,11 +103,7 @@ public sealed record OfferForm
     }
 
     public OfferRework Command(Guid id, PickupWindow window, Readiness.Actor by, DateTimeOffset at) =>
-        new(id, Work!.Trim(), Money.Dollars(Dollars(Cost)!.Value), HoldText.Moment(ValidUntil, window)!.Value, by, at);
-
-    private static decimal? Dollars(string? text) =>
-        decimal.TryParse(text?.Trim().TrimStart('$'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowThousands | NumberStyles.AllowLeadingWhite, CultureInfo.InvariantCulture, out var amount)
-        && amount is >= 0 and <= MostDollars && decimal.Round(amount, 2) == amount ? amount : null;
+        new(id, Work!.Trim(), Money.Dollars(Dollars.Parse(Cost, MostDollars)!.Value), HoldText.Moment(ValidUntil, window)!.Value, by, at);
 }
 
 /// <summary>What people write about held freight.</summary>

@@ -46,34 +46,21 @@ public static class HoldNotices
             HoldEscalated e =>
             [
                 ToTerminal(NoticeKind.HoldOverdueForTerminal, e.At),
-                .. readers.Managers.Select(manager => Of(NoticeKind.HoldOverdueForAccounts, manager.UserName, manager.Name, manager.Language, e.At)),
+                .. readers.Managers.Select(manager => Of(NoticeKind.HoldOverdueForAccounts, new(manager.UserName, manager.Name, manager.Language), e.At)),
             ],
             _ => throw new InvalidOperationException($"Nobody knows whom to tell of {happened.GetType().Name}."),
         };
 
-        Notice ToShipper(NoticeKind kind, DateTimeOffset at) => Of(kind, readers.Parties.Shipper.Email, readers.Parties.Shipper.Name, readers.Language, at);
+        Notice ToShipper(NoticeKind kind, DateTimeOffset at) => Of(kind, NoticeReader.Of(readers.Parties.Shipper, readers.Language), at);
 
-        Notice ToTerminal(NoticeKind kind, DateTimeOffset at) =>
-            Of(kind, readers.Parties.Terminal.Email, $"{readers.Parties.Carrier.Name}, {readers.Parties.Terminal.Name}", null, at);
+        Notice ToTerminal(NoticeKind kind, DateTimeOffset at) => Of(kind, NoticeReader.OfTerminal(readers.Parties), at);
 
-        Notice Of(NoticeKind kind, string to, string toName, string? language, DateTimeOffset at) => new()
+        Notice Of(NoticeKind kind, NoticeReader reader, DateTimeOffset at)
         {
-            Id = StableId.From("notice", kind, placed.HoldId, StepOf(happened), to),
-            Kind = kind,
-            PickupId = placed.PickupId,
-            HoldId = placed.HoldId,
-            StepId = StepOf(happened),
-            About = placed.Number,
-            To = to,
-            ToName = toName,
-            Language = language,
-            ShipperId = placed.Pickup.ShipperId,
-            SiteId = placed.Pickup.SiteId,
-            CarrierId = placed.Pickup.CarrierId,
-            TerminalId = placed.Pickup.TerminalId,
-            CreatedAt = at,
-            DueAt = at,
-            State = state,
-        };
+            var step = StepOf(happened);
+            var notice = Notice.Of(StableId.From("notice", kind, placed.HoldId, step, reader.To), kind, placed.PickupId, placed.Pickup, placed.Number, reader, at, at, state);
+            (notice.HoldId, notice.StepId) = (placed.HoldId, step);
+            return notice;
+        }
     }
 }

@@ -36,6 +36,12 @@ public sealed record Caller(Guid Id, string Name, Rights Rights)
     /// <summary>Freight of the caller's carrier, about whose delivery they have word.</summary>
     public bool MayRecordOutcome(PickupHeader pickup) => Role is Role.TerminalReviewer or Role.AccountManager && MaySee(pickup);
 
+    /// <summary>A claim for this pickup, which the caller may file, agree to and withdraw.</summary>
+    public bool MayClaim(PickupHeader pickup) => MayDeclareFor(pickup.ShipperId, pickup.SiteId);
+
+    /// <summary>Claims about freight of the caller's carrier, which they may answer.</summary>
+    public bool MayAnswerClaim(PickupHeader pickup) => MayRecordOutcome(pickup);
+
     /// <summary>
     /// A carrier's published rules. Shippers see everybody's, since they choose among carriers; a carrier's people see their own.
     /// </summary>

@@ -1,3 +1,4 @@
+using Fettle.Web.Api;
 using Fettle.Web.Catalogue;
 using Fettle.Web.Evidence;
 using Fettle.Web.Holds;
@@ -58,6 +59,7 @@ public static class JobSetup
         services.AddTransient<RecheckBuildsJob>();
         services.AddTransient<RetentionJob>();
         services.AddTransient<WatchHoldsJob>();
+        services.AddTransient<ForgetAnswersJob>();
         services.AddTransient<FloorUseJob>();
         services.AddTransient<WeeklyDigestJob>();
         if (!runsJobs)
@@ -96,6 +98,7 @@ public static class JobSetup
                     // Whoever changes rules says so at once; this finds what came with a new version of the program, or whose word was lost.
                     jobs.AddOrUpdate<RecheckBuildsJob>(RecheckBuildsJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Hourly);
                     jobs.AddOrUpdate<RetentionJob>(RetentionJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Daily);
+                    jobs.AddOrUpdate<ForgetAnswersJob>(ForgetAnswersJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Daily);
                     jobs.AddOrUpdate<WatchHoldsJob>(WatchHoldsJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Minutely);
                     jobs.AddOrUpdate<FloorUseJob>(FloorUseJob.Id, job => job.RunAsync(CancellationToken.None), Cron.Minutely);
                     if (settings.Digest.Weekly)

@@ -1,9 +1,11 @@
 using Fettle.Engineering.Units;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Catalogue;
+using Fettle.Web.Claims;
 using Fettle.Web.Holds;
 using Fettle.Web.Notices.Letters;
 using Fettle.Web.Parties;
@@ -41,6 +43,7 @@ public sealed class LetterDesk(Settings settings)
             NoticeKind.DigestForShipper => DigestLetter.ForShipper(notice.Digest!, Link("/score")),
             NoticeKind.ClaimDeadline => await AboutOutcomeAsync(notice, session, OutcomeLetter.ClaimSoon, cancel),
             NoticeKind.DockVisitAsked or NoticeKind.DockVisitPlanned or NoticeKind.DockVisitCalledOff or NoticeKind.DockVisitConcluded => await AboutVisitAsync(notice, session, cancel),
+            NoticeKind.ClaimForTerminal or NoticeKind.ClaimForShipper or NoticeKind.ClaimAcknowledgeDeadline or NoticeKind.ClaimAnswerDeadline or NoticeKind.SuitDeadline => await AboutClaimAsync(notice, session, cancel),
         };
 
     /// <summary>The visit as it stood then.</summary>
@@ -57,8 +60,32 @@ public sealed class LetterDesk(Settings settings)
     }
 
     /// <summary>Whether what it is about has been replaced: then it would only mislead.</summary>
-    public static async Task<bool> IsOvertakenAsync(Notice notice, IQuerySession session, CancellationToken cancel) =>
-        notice.OutcomeId is { } outcome && (await session.LoadAsync<Pickup>(notice.PickupId, cancel))?.Outcome?.OutcomeId != outcome;
+    public static async Task<bool> IsOvertakenAsync(Notice notice, IQuerySession session, CancellationToken cancel)
+    {
+        if (notice is { OutcomeId: null, ClaimId: null })
+            return false;
+        var pickup = await session.LoadAsync<Pickup>(notice.PickupId, cancel);
+        if (notice.ClaimId is { } claimId)
+            return pickup?.ClaimOf(claimId) is not { } claim || ClaimNotices.IsOvertaken(notice.Kind, claim);
+        return pickup?.Outcome?.OutcomeId != notice.OutcomeId
+            // Who has filed a claim need not be told until when one can be filed.
+            || (notice.Kind == NoticeKind.ClaimDeadline && pickup!.Claims.Any(claim => claim.Withdrawn is null));
+    }
+
+    /// <summary>The claim as it stood then.</summary>
+    private async Task<Letter> AboutClaimAsync(Notice notice, IQuerySession session, CancellationToken cancel)
+    {
+        var pickup = await session.LoadAsync<Pickup>(notice.PickupId, cancel);
+        IReadOnlyList<Claim> claims = [];
+        foreach (var happened in (await session.Events.FetchStreamAsync(notice.PickupId, token: cancel)).Select(e => e.Data).OfType<PickupEvent>())
+        {
+            claims = Claim.Evolve(claims, happened);
+            if (claims.Any(claim => claim.Id == notice.ClaimId && claim.Revision == notice.ClaimRevision))
+                break;
+        }
+
+        return ClaimLetter.Write(notice.Kind, pickup!, claims.Single(claim => claim.Id == notice.ClaimId), await NamesAsync(session, pickup!.Header, cancel), Link($"/pickups/{notice.PickupId}/claims/{notice.ClaimId}"));
+    }
 
     private async Task<Letter> AboutOutcomeAsync(Notice notice, IQuerySession session, Func<Pickup, OutcomeRecorded, PickupNames, Uri, Letter> write, CancellationToken cancel)
     {

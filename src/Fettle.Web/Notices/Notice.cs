@@ -1,6 +1,8 @@
+using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 using Fettle.Readiness.Scorecards;
 using Fettle.Web.Evidence;
+using Fettle.Web.Parties;
 using JasperFx.Metadata;
 using Marten;
 
@@ -32,6 +34,11 @@ public sealed class Notice : IVersioned
     public Guid? VisitId { get; set; }
 
     public int? VisitRevision { get; set; }
+
+    /// <summary>The claim it is about, and as what it stood then; null for any other notice.</summary>
+    public Guid? ClaimId { get; set; }
+
+    public int? ClaimRevision { get; set; }
 
     /// <summary>The rules that changed; null for a notice about freight.</summary>
     public RuleSetVersion? RuleSet { get; set; }
@@ -85,11 +92,49 @@ public sealed class Notice : IVersioned
     /// <summary>The same on every try, so that a mail system can drop a second copy.</summary>
     public string MessageId => $"{Id:N}@fettle.example";
 
+    /// <summary>A notice about freight of a pickup, which whoever may see that may read.</summary>
+    /// <param name="about">What people call its subject.</param>
+    /// <param name="at">When what it tells happened.</param>
+    public static Notice Of(Guid id, NoticeKind kind, Guid pickupId, PickupHeader freight, string about, NoticeReader reader, DateTimeOffset at, DateTimeOffset dueAt, NoticeState state) => new()
+    {
+        Id = id,
+        Kind = kind,
+        PickupId = pickupId,
+        About = about,
+        To = reader.To,
+        ToName = reader.Name,
+        Language = reader.Language,
+        ShipperId = freight.ShipperId,
+        SiteId = freight.SiteId,
+        CarrierId = freight.CarrierId,
+        TerminalId = freight.TerminalId,
+        CreatedAt = at,
+        DueAt = dueAt,
+        State = state,
+    };
+
+    /// <summary>Eight in the morning of a day, where the freight was picked up.</summary>
+    public static DateTimeOffset Morning(DateOnly day, PickupHeader freight)
+    {
+        var morning = day.ToDateTime(new TimeOnly(8, 0));
+        return new DateTimeOffset(morning, TimeZoneInfo.FindSystemTimeZoneById(freight.Window.TimeZone).GetUtcOffset(morning)).ToUniversalTime();
+    }
+
     public static void Configure(StoreOptions marten) =>
         marten.Schema.For<Notice>()
             .Duplicate(notice => notice.PickupId)
             .Duplicate(notice => notice.State)
             .Index(notice => notice.DueAt);
+}
+
+/// <summary>Whom a mail is written to.</summary>
+/// <param name="Language">Code of the language; null for English.</param>
+public sealed record NoticeReader(string To, string Name, string? Language)
+{
+    /// <param name="language">Of whoever declared the freight; null for an API key.</param>
+    public static NoticeReader Of(Shipper shipper, string? language) => new(shipper.Email, shipper.Name, language);
+
+    public static NoticeReader OfTerminal(PickupParties parties) => new(parties.Terminal.Email, $"{parties.Carrier.Name}, {parties.Terminal.Name}", null);
 }
 
 public enum NoticeKind
@@ -118,6 +163,15 @@ public enum NoticeKind
     DockVisitConcluded,
     DigestForManager,
     DigestForShipper,
+
+    /// <summary>A claim was filed, its offer taken, or it was withdrawn.</summary>
+    ClaimForTerminal,
+
+    /// <summary>The carrier answered a claim.</summary>
+    ClaimForShipper,
+    ClaimAcknowledgeDeadline,
+    ClaimAnswerDeadline,
+    SuitDeadline,
 }
 
 public enum NoticeState

@@ -15,10 +15,10 @@ namespace Fettle.Web.Outcomes;
 public sealed class OutcomeDesk(IDocumentStore store, CarrierRuleBook rules, Settings settings, DueWork due)
 {
     /// <summary>The shipper is reminded so long before the last day for a claim …</summary>
-    private static readonly TimeSpan BeforeClaim = TimeSpan.FromDays(30);
+    private const int DaysBeforeClaim = 30;
 
     /// <summary>… and so long before the last day to report concealed damage.</summary>
-    private static readonly TimeSpan BeforeReport = TimeSpan.FromDays(2);
+    private const int DaysBeforeReport = 2;
 
     /// <param name="command">Its terms and holidays are filled in here: the carrier's rules on that day, and the settings'.</param>
     public async Task<Decision<PickupEvent>> RecordAsync(Pickup pickup, RecordOutcome command, NoticeState notices, Action<IDocumentSession, OutcomeRecorded>? alongside, CancellationToken cancel)
@@ -65,36 +65,16 @@ public sealed class OutcomeDesk(IDocumentStore store, CarrierRuleBook rules, Set
         yield return Of(NoticeKind.OutcomeForShipper, recorded.At);
         if (recorded.IsClean)
             yield break;
-        var zone = TimeZoneInfo.FindSystemTimeZoneById(pickup.Window.TimeZone);
-        if (recorded.Units.Any(unit => unit.Concealed) && Before(recorded.Deadlines.ConcealedDamageBy, BeforeReport) is var report && report > recorded.At)
+        if (recorded.Units.Any(unit => unit.Concealed) && Notice.Morning(recorded.Deadlines.ConcealedDamageBy.AddDays(-DaysBeforeReport), pickup) is var report && report > recorded.At)
             yield return Of(NoticeKind.ConcealedDamageDeadline, report);
-        if (Before(recorded.Deadlines.ClaimBy, BeforeClaim) is var claim && claim > recorded.At)
+        if (Notice.Morning(recorded.Deadlines.ClaimBy.AddDays(-DaysBeforeClaim), pickup) is var claim && claim > recorded.At)
             yield return Of(NoticeKind.ClaimDeadline, claim);
 
-        // On the morning of that day, where the shipper is.
-        DateTimeOffset Before(DateOnly day, TimeSpan span)
+        Notice Of(NoticeKind kind, DateTimeOffset dueAt)
         {
-            var morning = day.AddDays(-span.Days).ToDateTime(new TimeOnly(8, 0));
-            return new DateTimeOffset(morning, zone.GetUtcOffset(morning)).ToUniversalTime();
+            var notice = Notice.Of(StableId.From("notice", kind, recorded.OutcomeId), kind, recorded.PickupId, pickup, pickup.Number, NoticeReader.Of(shipper, language), recorded.At, dueAt, state);
+            notice.OutcomeId = recorded.OutcomeId;
+            return notice;
         }
-
-        Notice Of(NoticeKind kind, DateTimeOffset dueAt) => new()
-        {
-            Id = StableId.From("notice", kind, recorded.OutcomeId),
-            Kind = kind,
-            PickupId = recorded.PickupId,
-            OutcomeId = recorded.OutcomeId,
-            About = pickup.Number,
-            To = shipper.Email,
-            ToName = shipper.Name,
-            Language = language,
-            ShipperId = pickup.ShipperId,
-            SiteId = pickup.SiteId,
-            CarrierId = pickup.CarrierId,
-            TerminalId = pickup.TerminalId,
-            CreatedAt = recorded.At,
-            DueAt = dueAt,
-            State = state,
-        };
     }
 }

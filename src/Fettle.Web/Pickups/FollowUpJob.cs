@@ -58,28 +58,12 @@ public sealed class FollowUpJob(IDocumentStore store, CarrierRuleBook rules, Tim
             session.Events.StartStream<Hold>(placed.HoldId, placed);
         Notice[] notices =
         [
-            Owed(NoticeKind.PickupForTerminal, pickup, parties.Terminal.Email, $"{parties.Carrier.Name}, {parties.Terminal.Name}", at, state, null),
-            Owed(NoticeKind.PickupForShipper, pickup, parties.Shipper.Email, parties.Shipper.Name, at, state, language),
+            Owed(NoticeKind.PickupForTerminal, NoticeReader.OfTerminal(parties)),
+            Owed(NoticeKind.PickupForShipper, NoticeReader.Of(parties.Shipper, language)),
         ];
         session.Insert(notices);
         return notices;
-    }
 
-    private static Notice Owed(NoticeKind kind, Pickup pickup, string to, string toName, DateTimeOffset at, NoticeState state, string? language) => new()
-    {
-        Id = StableId.From("notice", kind, pickup.Id),
-        Kind = kind,
-        PickupId = pickup.Id,
-        About = pickup.Header.Number,
-        To = to,
-        ToName = toName,
-        Language = language,
-        ShipperId = pickup.Header.ShipperId,
-        SiteId = pickup.Header.SiteId,
-        CarrierId = pickup.Header.CarrierId,
-        TerminalId = pickup.Header.TerminalId,
-        CreatedAt = at,
-        DueAt = at,
-        State = state,
-    };
+        Notice Owed(NoticeKind kind, NoticeReader reader) => Notice.Of(StableId.From("notice", kind, pickup.Id), kind, pickup.Id, pickup.Header, pickup.Header.Number, reader, at, at, state);
+    }
 }

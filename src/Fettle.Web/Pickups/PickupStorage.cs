@@ -1,3 +1,4 @@
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using JasperFx.Events;
@@ -14,9 +15,15 @@ public static class PickupStorage
         marten.Events.AddEventType<PickupSubmitted>();
         marten.Events.AddEventType<OutcomeRecorded>();
         marten.Events.AddEventType<FreightArrived>();
+        marten.Events.AddEventType<ClaimFiled>();
+        marten.Events.AddEventType<ClaimAnswered>();
+        marten.Events.AddEventType<ClaimOfferAccepted>();
+        marten.Events.AddEventType<ClaimWithdrawn>();
         marten.Projections.Add(new PickupProjection(), ProjectionLifecycle.Inline);
         marten.Schema.For<Pickup>()
             .Index(pickup => pickup.SubmittedAt)
+            .Duplicate(pickup => pickup.HasClaim)
+            .Duplicate(pickup => pickup.HasOpenClaim)
             .Duplicate(pickup => pickup.Header.ShipperId)
             .Duplicate(pickup => pickup.Header.TerminalId);
         marten.Schema.For<FollowUp>().Index(followUp => followUp.DoneAt!);

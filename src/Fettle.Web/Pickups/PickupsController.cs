@@ -258,6 +258,7 @@ public sealed record SubmissionJson(string? ExceptionRequest)
 /// <param name="Findings">About the pickup as a whole.</param>
 /// <param name="Unfinished">While it is a draft: fields that need mending before it can be submitted.</param>
 /// <param name="Outcome">How it was delivered; null while nobody has said.</param>
+/// <param name="Claims">In the order in which they were filed; null while it is a draft.</param>
 public sealed record PickupAnswer(
     Guid Id,
     string Number,
@@ -278,7 +279,8 @@ public sealed record PickupAnswer(
     string? SubmittedBy,
     DateTimeOffset? SubmittedAt,
     IReadOnlyDictionary<string, string>? Unfinished,
-    OutcomeAnswer? Outcome = null)
+    OutcomeAnswer? Outcome = null,
+    IReadOnlyList<ClaimReference>? Claims = null)
 {
     public static PickupAnswer OfDraft(Draft draft, PickupHeader header, PickupParties parties, Declaration declaration, RuleSet rules, UnitCosts costs)
     {
@@ -308,7 +310,7 @@ public sealed record PickupAnswer(
             [.. units],
             [.. holds.OrderBy(hold => hold.Placed.Number, StringComparer.Ordinal).Select(hold => new HoldReference(hold.Id, hold.Placed.Number, hold.Placed.HandlingUnit.Reference, hold.Decided?.Decision.Word() ?? "open"))],
             pickup.SubmittedBy.Name,
-            pickup.SubmittedAt) with { Outcome = pickup.Outcome is { } outcome ? OutcomeAnswer.Of(outcome) : null };
+            pickup.SubmittedAt) with { Outcome = pickup.Outcome is { } outcome ? OutcomeAnswer.Of(outcome) : null, Claims = [.. pickup.Claims.Select(claim => new ClaimReference(claim.Id, claim.Filed.Number, claim.State.Word()))] };
     }
 
     private static PickupAnswer Of(
@@ -328,3 +330,6 @@ public sealed record PickupAnswer(
 
 /// <param name="State">"open", or the decision.</param>
 public sealed record HoldReference(Guid Id, string Number, string Reference, string State);
+
+/// <param name="State">"filed", "acknowledged", "offered", "agreed", "disallowed", "paid" or "withdrawn".</param>
+public sealed record ClaimReference(Guid Id, string Number, string State);

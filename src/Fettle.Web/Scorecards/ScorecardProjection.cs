@@ -1,3 +1,4 @@
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Outcomes;
@@ -60,6 +61,15 @@ public sealed class ScorecardProjection : IProjection
                     break;
                 case InspectionRecorded inspected:
                     facts.AddRange(LineFacts.Of(inspected) is { } tested ? [tested] : []);
+                    break;
+                case ClaimFiled filed:
+                    facts.AddRange(LineFacts.Of(filed));
+                    break;
+                case ClaimAnswered answered:
+                    facts.AddRange(LineFacts.Of(answered));
+                    break;
+                case ClaimWithdrawn withdrawn:
+                    facts.AddRange(LineFacts.Of(withdrawn));
                     break;
                 case HoldPlaced hold:
                     operations.Store(new LineOfHold { Id = hold.HoldId, PickupId = hold.PickupId, Reference = hold.HandlingUnit.Reference });

@@ -1,3 +1,4 @@
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Outcomes;
@@ -54,7 +55,7 @@ public static class ScorecardRebuild
         {
             await using var session = store.LightweightSession(SessionOptions.ForTransaction(transaction));
             var events = await session.Events.QueryAllRawEvents()
-                .Where(e => e.Sequence > last && e.EventTypesAre(typeof(PickupSubmitted), typeof(OutcomeRecorded), typeof(InspectionRecorded), typeof(HoldPlaced), typeof(HoldDecided)))
+                .Where(e => e.Sequence > last && e.EventTypesAre(typeof(PickupSubmitted), typeof(OutcomeRecorded), typeof(InspectionRecorded), typeof(HoldPlaced), typeof(HoldDecided), typeof(ClaimFiled), typeof(ClaimAnswered), typeof(ClaimWithdrawn)))
                 .OrderBy(e => e.Sequence)
                 .Take(Page)
                 .ToListAsync(cancel);

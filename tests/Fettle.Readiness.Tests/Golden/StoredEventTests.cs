@@ -4,6 +4,7 @@ using System.Text.Json.Serialization;
 using Fettle.Engineering.Cartons;
 using Fettle.Engineering.Identification;
 using Fettle.Engineering.Units;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.DockVisits;
 using Fettle.Readiness.Findings;
@@ -51,6 +52,17 @@ public class StoredEventTests
         "Counted again.",
         Evening.Reviewer,
         Evening.At.AddDays(3)));
+
+    [Fact]
+    public void A_claim_is_stored_as_pinned()
+    {
+        var claim = new Guid("0198a1c0-0000-7000-8000-0000000000d1");
+        var offer = new Guid("0198a1c0-0000-7000-8000-0000000000d3");
+        IsPinned(new ClaimFiled(Evening.PickupId, claim, "C-4K7Q2M", new("0198a1c0-0000-7000-8000-0000000000c1"), new(2026, 3, 16), [new("A1", 1, Money.Dollars(310.5m))], "One crushed at the corner; invoice enclosed.", new(2026, 12, 6), new(2026, 4, 15), new(2026, 7, 14), Evening.Clerk, Evening.At.AddDays(10)));
+        IsPinned(new ClaimAnswered(Evening.PickupId, claim, offer, ClaimAnswer.Disallowed, new(2026, 4, 2), [new("A1", 1, Money.Dollars(0))], "Cartons were over the deck.", new(2028, 4, 2), Evening.Reviewer, Evening.At.AddDays(28)));
+        IsPinned(new ClaimOfferAccepted(Evening.PickupId, claim, offer, Money.Dollars(200), Evening.Clerk, Evening.At.AddDays(30)));
+        IsPinned(new ClaimWithdrawn(Evening.PickupId, claim, [new("A1", 1, Money.Dollars(310.5m))], "Found behind the racks.", Evening.Clerk, Evening.At.AddDays(30)));
+    }
 
     [Fact]
     public void A_dock_visit_is_stored_as_pinned()

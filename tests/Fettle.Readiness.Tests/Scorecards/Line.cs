@@ -1,4 +1,5 @@
 using CsCheck;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
@@ -97,7 +98,10 @@ internal static class Line
             new LineHeld(line.Line, new Guid(line.Line.GetHashCode(), (short)hold, 0, new byte[8]), At),
             new LineDecided(line.Line, new Guid(line.Line.GetHashCode(), (short)hold, 0, new byte[8]), decision, At.AddMinutes(minutes)),
             new LineStackTested(line.Line, held, At.AddMinutes(minutes)),
-            new LineDelivered(line.Line, parts, At.AddMinutes(minutes)))
+            new LineDelivered(line.Line, parts, At.AddMinutes(minutes)),
+            new LineClaimed(line.Line, new Guid(line.Line.GetHashCode(), (short)hold, 1, new byte[8]), minutes + 1, At),
+            new LineClaimAnswered(line.Line, new Guid(line.Line.GetHashCode(), (short)hold, 1, new byte[8]), (ClaimAnswer)((int)decision % 4), minutes, At.AddMinutes(minutes)),
+            new LineClaimWithdrawn(line.Line, new Guid(line.Line.GetHashCode(), (short)hold, 1, new byte[8]), At.AddMinutes(minutes)))
         select fact;
 
     private static Guid Number(int number) => new(number, 0, 0, new byte[8]);

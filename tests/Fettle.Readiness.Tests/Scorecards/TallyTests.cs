@@ -1,3 +1,4 @@
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
@@ -65,6 +66,31 @@ public class TallyTests
         // Returned after all: it was not rebuilt for anybody.
         var returned = Tally.Of(Line.Of(Line.Declared("height"), held, rework, line => new LineDecided(line, hold, HoldDecision.Return, Line.At.AddMinutes(300))));
         Assert.Equal((1, 0), (returned[Tallied.Returned], returned[Tallied.Reworked]));
+    }
+
+    [Fact]
+    public void A_claim_counts_for_what_is_asked_and_then_for_what_is_paid_by_the_last_answer_whichever_is_heard_first()
+    {
+        var claim = Line.Site;
+        Func<LineKey, LineFact> filed = line => new LineClaimed(line, claim, 31_050, Line.At);
+        Func<LineKey, LineFact> disallowed = line => new LineClaimAnswered(line, claim, ClaimAnswer.Disallowed, 0, Line.At.AddDays(30));
+        Func<LineKey, LineFact> offered = line => new LineClaimAnswered(line, claim, ClaimAnswer.Offered, 20_000, Line.At.AddDays(40));
+        Func<LineKey, LineFact> paid = line => new LineClaimAnswered(line, claim, ClaimAnswer.Paid, 20_000, Line.At.AddDays(50));
+        Counts(Tally.Of(Line.Of(Line.Declared(), filed)), (Tallied.UnderClaim, 1), (Tallied.ClaimedCents, 31_050), (Tallied.ClaimPaid, 0), (Tallied.ClaimDisallowed, 0));
+        Counts(Tally.Of(Line.Of(Line.Declared(), filed, disallowed)), (Tallied.UnderClaim, 1), (Tallied.ClaimDisallowed, 1), (Tallied.ClaimPaidCents, 0));
+        // An offer is no payment.
+        Counts(Tally.Of(Line.Of(Line.Declared(), filed, disallowed, offered)), (Tallied.ClaimDisallowed, 0), (Tallied.ClaimPaid, 0), (Tallied.ClaimPaidCents, 0));
+        foreach (var line in (ScoredLine[])[Line.Of(Line.Declared(), filed, disallowed, offered, paid), Line.Of(Line.Declared(), filed, paid, offered, disallowed)])
+            Counts(Tally.Of(line), (Tallied.UnderClaim, 1), (Tallied.ClaimedCents, 31_050), (Tallied.ClaimPaid, 1), (Tallied.ClaimPaidCents, 20_000), (Tallied.ClaimDisallowed, 0));
+    }
+
+    [Fact]
+    public void A_claim_that_was_withdrawn_was_never_filed()
+    {
+        var claim = Line.Site;
+        var tally = Tally.Of(Line.Of(Line.Declared(), line => new LineClaimed(line, claim, 100, Line.At), line => new LineClaimWithdrawn(line, claim, Line.At.AddDays(1))));
+        Counts(tally, (Tallied.UnderClaim, 0), (Tallied.ClaimedCents, 0));
+        Assert.Equal(Tally.Of(Line.Of(Line.Declared())), tally);
     }
 
     [Fact]

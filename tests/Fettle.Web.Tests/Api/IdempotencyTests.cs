@@ -2,6 +2,7 @@ using System.Net;
 using System.Text.Json.Nodes;
 using Fettle.Readiness.Holds;
 using Fettle.Testing;
+using Fettle.Web.Api;
 using Fettle.Web.Declarations;
 using Marten;
 
@@ -42,6 +43,27 @@ public sealed class IdempotencyTests(SharedPortal shared)
         var again = await clerk.PostAsync(Pickups, body, key);
 
         Assert.Equal((first.Status, first.Text, first.Headers.Location), (again.Status, again.Text, again.Headers.Location));
+    }
+
+    [Fact]
+    public async Task A_key_is_remembered_for_its_time_and_not_for_ever()
+    {
+        var store = (await shared.PortalAsync()).Store;
+        var now = DateTimeOffset.UtcNow;
+        var (young, old) = (Answer(now - ForgetAnswersJob.Kept + TimeSpan.FromHours(1)), Answer(now - ForgetAnswersJob.Kept - TimeSpan.FromHours(1)));
+        await using (var saving = store.LightweightSession())
+        {
+            saving.Store(young, old);
+            await saving.SaveChangesAsync();
+        }
+
+        await new ForgetAnswersJob(store, TimeProvider.System).RunAsync(CancellationToken.None);
+
+        await using var session = store.QuerySession();
+        Assert.NotNull(await session.LoadAsync<RememberedAnswer>(young.Id));
+        Assert.Null(await session.LoadAsync<RememberedAnswer>(old.Id));
+
+        static RememberedAnswer Answer(DateTimeOffset at) => new() { Id = Guid.CreateVersion7(), BodyHash = "00", Status = 201, Body = "{}", At = at };
     }
 
     [Fact]

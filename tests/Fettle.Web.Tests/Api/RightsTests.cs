@@ -5,6 +5,7 @@ using System.Text.Json.Nodes;
 using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
 using Fettle.Readiness;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
@@ -48,6 +49,12 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         GET  /api/v1/holds/{id:guid}/exception.pdf   401   404 404 404 404   404 404 404 404
         GET  /api/v1/pickups/{id:guid}/evidence.zip  401   200 200 200 200   404 404 404 200
         POST /api/v1/pickups/{id:guid}/outcome       401   403 400 400 403   404 404 404 403
+        GET  /api/v1/claims                          401   200 200 200 200   -
+        POST /api/v1/pickups/{id:guid}/claims        401   400 403 403 403   404 404 404 403
+        GET  /api/v1/pickups/{id:guid}/claims/{claim:guid}             401 200 200 200 200  404 404 404 200
+        POST /api/v1/pickups/{id:guid}/claims/{claim:guid}/answers     401 403 400 400 403  404 404 404 403
+        POST /api/v1/pickups/{id:guid}/claims/{claim:guid}/acceptance  401 400 403 403 403  404 404 404 403
+        POST /api/v1/pickups/{id:guid}/claims/{claim:guid}/withdrawal  401 400 403 403 403  404 404 404 403
         GET  /api/v1/holds                           401   200 200 200 200   -
         GET  /api/v1/holds/{id:guid}                 401   200 200 200 200   404 404 404 200
         POST /api/v1/holds/{id:guid}/decisions       401   403 201 403 403   403 404 403 403
@@ -97,6 +104,13 @@ public sealed class RightsTests(World world) : IClassFixture<World>
         POST /pickups/{id:guid}/check                401   200 403 403 403   404 403 403 403
         GET  /pickups/{id:guid}/outcome              302   404 200 200 404   404 404 404 404
         POST /pickups/{id:guid}/outcome              401   404 400 400 404   404 404 404 404
+        GET  /claims                                 302   200 200 200 200   -
+        GET  /pickups/{id:guid}/claims/new           302   200 403 403 403   404 403 403 403
+        POST /pickups/{id:guid}/claims               401   400 403 403 403   404 403 403 403
+        GET  /pickups/{id:guid}/claims/{claim:guid}              302 200 200 200 200  404 404 404 200
+        POST /pickups/{id:guid}/claims/{claim:guid}/answers      401 404 400 400 404  404 404 404 404
+        POST /pickups/{id:guid}/claims/{claim:guid}/acceptance   401 409 404 404 404  404 404 404 404
+        POST /pickups/{id:guid}/claims/{claim:guid}/withdrawal   401 422 404 404 404  404 404 404 404
         GET  /pickups/{id:guid}/lines/{line:int}/build-sheet      302 200 200 200 200  404 404 404 200
         GET  /pickups/{id:guid}/lines/{line:int}/build-sheet.pdf  302 200 200 200 200  404 404 404 200
         GET  /pickups/{id:guid}/build-sheets.pdf     302   200 200 200 200   404 404 404 200
@@ -387,12 +401,16 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
     /// <summary>Whose freight it is.</summary>
     public required Guid Shipper { get; init; }
 
+    /// <summary>A claim about the pickup.</summary>
+    public required Guid Claim { get; init; }
+
     /// <summary>A saved view of an account manager.</summary>
     public required Guid View { get; init; }
 
     public string Fill(RightsTests.Row row) => (row.Path == "/inspections/new" ? $"/inspections/new?pickup={Pickup}&line=B1" : row.Path == "/api/v1/handling-units" ? $"/api/v1/handling-units?sscc={Number}" : row.Path)
         .Replace("{id:guid}", Of(row).ToString(), StringComparison.Ordinal)
         .Replace("{offer:guid}", Pickup.ToString(), StringComparison.Ordinal)
+        .Replace("{claim:guid}", Claim.ToString(), StringComparison.Ordinal)
         .Replace("{carrierId:guid}", Carrier.ToString(), StringComparison.Ordinal)
         .Replace("{version:int}", "1", StringComparison.Ordinal)
         .Replace("{line:int}", "1", StringComparison.Ordinal)
@@ -405,7 +423,7 @@ public sealed record Belongings(string Number, Guid Pickup, Guid Hold, (Guid Api
         "/api/v1/holds/{id:guid}/decisions" => ToDecide.Api,
         "/holds/{id:guid}" when row.Method == "POST" => ToDecide.Page,
         "/board/arrivals/{id:guid}" => Pickup,
-        var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" && !path.EndsWith("/outcome", StringComparison.Ordinal) => Draft,
+        var path when path.StartsWith("/pickups/", StringComparison.Ordinal) && row.Method == "POST" && !path.EndsWith("/outcome", StringComparison.Ordinal) && !path.Contains("/claims", StringComparison.Ordinal) => Draft,
         var path when path.StartsWith("/accounts/views/", StringComparison.Ordinal) => View,
         var path when path.Contains("/accounts/", StringComparison.Ordinal) => Shipper,
         var path when path.Contains("/pickups/", StringComparison.Ordinal) => Pickup,
@@ -596,10 +614,12 @@ public sealed class World : IAsyncLifetime
         var (inspection, _) = await Portal.Services.GetRequiredService<InspectionDesk>().RecordAsync(submitted, read, [photo!], Tester, now, null, CancellationToken.None);
         var known = who == "clerk";
         var manager = known ? "Mona Manager" : "Owen Manager";
+        var (claim, today) = (Guid.CreateVersion7(), DateOnly.FromDateTime(now.UtcDateTime));
         var view = new SavedView { Id = Guid.CreateVersion7(), PersonId = (await session.Query<User>().SingleAsync(user => user.Name == manager)).Id, Name = $"View beside {who}, {terminal}", Filter = AccountFilter.Everything };
         await using (var saving = Portal.Store.LightweightSession())
         {
             saving.Store(view);
+            saving.Events.Append(pickup, new ClaimFiled(pickup, claim, $"C-{claim:N}", Guid.CreateVersion7(), today, [new("B1", 1, Money.Dollars(120))], "Crushed.", today, today, today, Tester, now));
             await saving.SaveChangesAsync();
         }
 
@@ -624,6 +644,7 @@ public sealed class World : IAsyncLifetime
         {
             Shipper = who.StartsWith("other", StringComparison.Ordinal) ? Portal.Parties.OtherShipper.Id : Portal.Parties.Shipper.Id,
             View = view.Id,
+            Claim = claim,
         };
     }
 

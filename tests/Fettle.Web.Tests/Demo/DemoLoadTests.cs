@@ -273,8 +273,18 @@ public sealed class DemoLoadTests
             .Sum(pickup => pickup.Units.Count(unit => unit.Verdict == Readiness.Findings.Verdict.Hold));
         var holds = await session.Query<Hold>().ToListAsync(Cancel);
         Assert.Equal(held, holds.Count);
-        Assert.Equal(followed.Length * 2 + holds.Sum(hold => hold.Decisions.Count), await session.Query<Notice>().CountAsync(notice => notice.OutcomeId == null && notice.VisitId == null, Cancel));
+        Assert.Equal(followed.Length * 2 + holds.Sum(hold => hold.Decisions.Count), await session.Query<Notice>().CountAsync(notice => notice.OutcomeId == null && notice.VisitId == null && notice.ClaimId == null, Cancel));
         Assert.Equal(history.Pickups.Count, await session.Query<FollowUp>().CountAsync(Cancel));
+
+        // Each claim is filed once and has come as far as its time allows.
+        var harmed = (await session.Query<Pickup>().ToListAsync(Cancel)).Where(pickup => pickup.Outcome is { IsClean: false }).ToArray();
+        Assert.NotEmpty(harmed.SelectMany(pickup => pickup.Claims));
+        var now = DateTimeOffset.UtcNow;
+        Assert.All(harmed, pickup =>
+        {
+            var planned = DemoClaim.Of(pickup, pickup.Outcome!) is { } claim && claim.FiledAt < now ? claim : null;
+            Assert.Equal(planned is null ? [] : (int[])[1 + planned.Steps.Count(step => step.At < now)], pickup.Claims.Select(claim => claim.Revision));
+        });
     }
 
     private static async Task<long> CountAsync(string connectionString, string sql)

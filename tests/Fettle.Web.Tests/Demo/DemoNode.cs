@@ -39,7 +39,7 @@ internal sealed class DemoNode : IAsyncDisposable
             .AddPickups()
             .AddRuleSets()
             .AddHolds()
-            .AddOutcomes()
+            .AddOutcomes().AddClaims()
             .AddInspections()
             .AddDockVisits()
             .AddSingleton(new Settings())

@@ -81,6 +81,27 @@ public sealed class RetentionTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task What_somebody_is_still_to_be_reminded_of_is_kept_until_they_were()
+    {
+        var pickup = await InspectedAsync();
+        await using (var session = portal.Store.LightweightSession())
+        {
+            var reminder = (await session.Query<Notice>().Where(notice => notice.PickupId == pickup).ToListAsync(Cancel))[0];
+            reminder.DueAt = Start.AddYears(6).AddDays(3);
+            session.Store(reminder);
+            await session.SaveChangesAsync(Cancel);
+        }
+
+        clock.SetUtcNow(Start.AddYears(6).AddDays(2));
+        await RunAsync();
+        Assert.Equal((1, 2), await KeptAsync(pickup));
+
+        clock.SetUtcNow(Start.AddYears(6).AddDays(3));
+        await RunAsync();
+        Assert.Equal((0, 0), await KeptAsync(pickup));
+    }
+
+    [Fact]
     public async Task What_happened_lately_keeps_an_old_pickup()
     {
         var pickup = await InspectedAsync();

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Net;
 using System.Text.Json.Nodes;
 using AngleSharp.Html.Dom;
+using Fettle.Readiness;
 using Fettle.Readiness.Holds;
 using Fettle.Testing;
 using Fettle.Web.Notices;

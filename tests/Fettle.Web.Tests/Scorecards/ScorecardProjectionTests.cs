@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Fettle.Readiness.Claims;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
@@ -155,6 +156,13 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
         .. LineFacts.Of(told.Submitted),
         .. told.Holds.SelectMany(hold => (LineFact[])[LineFacts.Of(hold.Placed), .. hold.Decided is null ? [] : (LineFact[])[LineFacts.Of(hold.Decided, LineFacts.LineOf(hold.Placed))]]),
         .. told.Outcome is null ? [] : LineFacts.Of(told.Outcome),
+        .. told.Claims.SelectMany(happened => happened switch
+        {
+            ClaimFiled filed => LineFacts.Of(filed),
+            ClaimAnswered answered => LineFacts.Of(answered),
+            ClaimWithdrawn withdrawn => LineFacts.Of(withdrawn),
+            _ => throw new InvalidOperationException($"{happened.GetType().Name} is no step of a claim."),
+        }),
     ];
 
     private async Task<string[]> CellsAsync(string database)
@@ -240,10 +248,14 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
                 foreach (var told in some)
                 {
                     if (told.Outcome is not null)
-                        together.Events.Append(told.Submitted.PickupId, told.Outcome);
+                        together.Events.Append(told.Submitted.PickupId, [told.Outcome, .. told.Claims.Take(1)]);
                 }
 
                 await together.SaveChangesAsync();
+                await using var later = Store.LightweightSession();
+                foreach (var told in some.Where(told => told.Claims.Count > 1))
+                    later.Events.Append(told.Submitted.PickupId, told.Claims.Skip(1));
+                await later.SaveChangesAsync();
             }
         }
 

@@ -62,6 +62,9 @@ public static class ScoreWords
     /// <summary>"12 months, December 2025 to November 2026".</summary>
     public static string Say(this Period period) => T("{0} months, {1} to {2}", period.Length, Month(period.From), Month(period.Last()));
 
+    /// <summary>Cents as whole US dollars: "$12,340".</summary>
+    public static string Dollars(long cents) => string.Create(CultureInfo.InvariantCulture, $"${cents / 100m:#,0}");
+
     /// <summary>What a list of lines is of.</summary>
     public static string Title(this Tallied what) => what switch
     {
@@ -90,6 +93,9 @@ public static class ScoreWords
         Tallied.Reworked => T("Lines reworked at the terminal"),
         Tallied.Returned => T("Lines returned"),
         Tallied.RefusedAtTerminal => T("Lines refused at the terminal"),
+        Tallied.UnderClaim or Tallied.ClaimedCents => T("Lines with a claim"),
+        Tallied.ClaimPaid or Tallied.ClaimPaidCents => T("Lines whose claim was paid"),
+        Tallied.ClaimDisallowed => T("Lines whose claim stands disallowed"),
     };
 
     /// <summary>How a line arrived: "11 clean, 1 damaged".</summary>
