@@ -54,6 +54,19 @@ public class LShapeSearchTests
         Assert.Equal(optimum, Most(w, l, cl, cw, work, wanted: optimum));
     }
 
+    /// <summary>Layers that between them take every way of cutting a piece, steps across and along, beside the inner corner and swapped zigzags.</summary>
+    [Theory]
+    [InlineData(66, 34, 9, 7, 35)]
+    [InlineData(31, 29, 7, 4, 32)]
+    [InlineData(24, 13, 5, 2, 31)]
+    [InlineData(19, 17, 5, 4, 16)]
+    [InlineData(32, 31, 7, 5, 27)]
+    public void Every_way_of_cutting_a_piece_is_laid_without_overlap(long l, long w, long cl, long cw, int count)
+    {
+        Assert.Equal(count, Most(l, w, cl, cw, 400_000));
+        Assert.Equal(count, Most(w, l, cl, cw, 400_000));
+    }
+
     [Fact]
     public void On_every_small_deck_pieces_find_the_most_that_trying_everything_finds()
     {

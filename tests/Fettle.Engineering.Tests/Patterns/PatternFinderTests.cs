@@ -28,6 +28,44 @@ public class PatternFinderTests
         }
     }
 
+    [Theory]
+    [InlineData(48, 40, 17, 13)]
+    [InlineData(48, 40, 15, 12)]
+    [InlineData(19, 16, 5, 2)]
+    public void A_deck_lying_the_other_way_has_the_same_layer_turned(double length, double width, double cartonLength, double cartonWidth)
+    {
+        var (along, across) = (PatternFinder.Best(In(length), In(width), In(cartonLength), In(cartonWidth)), PatternFinder.Best(In(width), In(length), In(cartonLength), In(cartonWidth)));
+        LayerCheck.IsALayer(along, In(length), In(width), In(cartonLength), In(cartonWidth));
+        LayerCheck.IsALayer(across, In(width), In(length), In(cartonLength), In(cartonWidth));
+        Assert.Equal(along.Placements, across.Placements.Select(p => new Placement(p.Y, p.X, p.Width, p.Length)).OrderBy(p => p.X).ThenBy(p => p.Y));
+    }
+
+    [Theory]
+    // The measure allows one more; bars do not.
+    [InlineData(6, 6, 4, 1, 8, 8)]
+    [InlineData(42, 26, 11, 3, 32, 32)]
+    [InlineData(42, 37, 11, 3, 46, 46)]
+    [InlineData(40, 27, 6, 5, 35, 35)]
+    // Neither bound reaches the optimum, which a linear programme proves.
+    [InlineData(23, 22, 8, 3, 20, 21)]
+    // Only L-shaped pieces hold so many.
+    [InlineData(49, 28, 8, 3, 57, 57)]
+    public void A_published_optimum_is_found_and_proved_where_a_bound_reaches_it(double length, double width, double cartonLength, double cartonWidth, int optimum, int bound)
+    {
+        // All but the first: Data/pallet-patterns.csv.
+        var layer = PatternFinder.Best(In(length), In(width), In(cartonLength), In(cartonWidth));
+        LayerCheck.IsALayer(layer, In(length), In(width), In(cartonLength), In(cartonWidth));
+        Assert.Equal((optimum, bound, optimum == bound), (layer.Count, layer.UpperBound, layer.IsOptimal));
+        var holding = PatternFinder.Holding(optimum, In(length), In(width), In(cartonLength), In(cartonWidth))!;
+        LayerCheck.IsALayer(holding, In(length), In(width), In(cartonLength), In(cartonWidth));
+        Assert.Equal(optimum, holding.Count);
+        Assert.Null(PatternFinder.Holding(optimum + 1, In(length), In(width), In(cartonLength), In(cartonWidth)));
+    }
+
+    [Fact]
+    public void The_largest_layer_can_be_held() =>
+        Assert.Equal(PatternFinder.LargestLayer, PatternFinder.Holding(PatternFinder.LargestLayer, In(100), In(100), In(1), In(1))?.Count);
+
     [Fact]
     public void Units_change_no_count()
     {

@@ -40,4 +40,16 @@ public class RecentLayersTests
         recent.GetOrAdd(0, _ => { found++; return layer; }, 0);
         Assert.Equal(timesTheFirstIsFound, found + 1);
     }
+
+    [Fact]
+    public void Afresh_it_holds_as_much_again()
+    {
+        var (recent, layer, found) = (new RecentLayers<int>(), Layer(9_984), 0);
+        for (var key = 0; key < 55; key++)
+            recent.GetOrAdd(key, _ => layer, 0);
+        // 51 to 55 came after it was emptied, and are still known.
+        for (var key = 51; key < 55; key++)
+            recent.GetOrAdd(key, _ => { found++; return layer; }, 0);
+        Assert.Equal(0, found);
+    }
 }
