@@ -818,6 +818,8 @@ CONSTRAINT pkey_mt_doc_pickup_id PRIMARY KEY (id)
 
 CREATE INDEX mt_doc_pickup_idx_submitted_at ON fettle.mt_doc_pickup USING btree ((fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
 
+CREATE INDEX mt_doc_pickup_idx_account ON fettle.mt_doc_pickup USING btree ((headershipper_id), (CAST(data -> 'header' ->> 'carrierId' as uuid)), (fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
+
 CREATE INDEX mt_doc_pickup_idx_has_claim ON fettle.mt_doc_pickup USING btree (has_claim);
 
 CREATE INDEX mt_doc_pickup_idx_has_open_claim ON fettle.mt_doc_pickup USING btree (has_open_claim);

@@ -94,10 +94,17 @@ public readonly record struct BetaRate(double Alpha, double Beta)
 
         // For each number of prior trials the best mean is found, and over those the best number: the surface has one hill
         // along either way, and golden section needs no slopes.
-        var logTrials = Highest(log => LogLikelihood(seen, BestMean(seen, Math.Exp(log), within), Math.Exp(log)), Math.Log(1e-3), Math.Log(MostPriorTrials), within);
-        var prior = Math.Exp(logTrials);
-        var mean = BestMean(seen, prior, within);
-        return new BetaRate(mean * prior, (1 - mean) * prior);
+        var likelihood = new BetaBinomial(seen);
+        var logTrials = Highest(log => likelihood.LogLikelihood(Best(Math.Exp(log))), Math.Log(1e-3), Math.Log(MostPriorTrials), within);
+        return Best(Math.Exp(logTrials));
+
+        BetaRate Best(double prior) => Of(Highest(odds => likelihood.LogLikelihoodOfMean(Of(odds, prior)), -14, 14, within), prior);
+
+        static BetaRate Of(double odds, double prior)
+        {
+            var mean = SpecialFunctions.Logistic(odds);
+            return new(mean * prior, (1 - mean) * prior);
+        }
     }
 
     /// <summary>
@@ -106,39 +113,8 @@ public readonly record struct BetaRate(double Alpha, double Beta)
     /// </summary>
     /// <param name="groups">Successes and trials of each.</param>
     /// <exception cref="ArgumentOutOfRangeException">A count is out of its range.</exception>
-    public double LogLikelihood(IEnumerable<(int Successes, int Trials)> groups)
-    {
-        Require.Positive(Alpha);
-        Require.Positive(Beta);
-        double sum = 0;
-        foreach (var (x, n) in groups)
-        {
-            Statistics.Trials.Check(x, n);
-            sum += LogRising(Alpha, x) + LogRising(Beta, n - x) - LogRising(Alpha + Beta, n);
-        }
-
-        return sum;
-    }
-
-    private static double BestMean(List<(int Successes, int Trials)> groups, double trials, double within)
-    {
-        var odds = Highest(log => LogLikelihood(groups, SpecialFunctions.Logistic(log), trials), -14, 14, within);
-        return SpecialFunctions.Logistic(odds);
-    }
-
-    private static double LogLikelihood(List<(int Successes, int Trials)> groups, double mean, double trials) =>
-        new BetaRate(mean * trials, (1 - mean) * trials).LogLikelihood(groups);
-
-    // log(a (a + 1) … (a + count − 1)); for few factors the sum keeps digits that a difference of log-gammas loses.
-    private static double LogRising(double a, int count)
-    {
-        if (count > 30)
-            return SpecialFunctions.GammaLn(a + count) - SpecialFunctions.GammaLn(a);
-        double sum = 0;
-        for (var i = 0; i < count; i++)
-            sum += Math.Log(a + i);
-        return sum;
-    }
+    public double LogLikelihood(IEnumerable<(int Successes, int Trials)> groups) =>
+        new BetaBinomial([.. groups]).LogLikelihood(new(Require.Positive(Alpha), Require.Positive(Beta)));
 
     private static double Highest(Func<double, double> height, double low, double high, double within)
     {

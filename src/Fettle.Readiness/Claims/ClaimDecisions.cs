@@ -59,11 +59,10 @@ public static class ClaimDecisions
         {
             if (line.Any(part => part.Count < 1 || part.Amount.Cents < 1))
                 return Refuse(new NothingClaimed());
-            var harmed = outcome.Units.Where(unit => unit.Reference == line.Key && unit.Kind is (OutcomeKind.Damaged or OutcomeKind.Short or OutcomeKind.Refused)).Sum(unit => unit.Count);
-            var claimed = state.Claims.Where(claim => claim.Withdrawn is null).SelectMany(claim => claim.Filed.Lines).Where(part => part.Reference == line.Key).Sum(part => part.Count);
+            var harm = HarmOf(state, line.Key);
             var asked = line.Sum(part => (long)part.Count);
-            if (asked > harmed - claimed)
-                return Refuse(new MoreThanHarmed(line.Key, harmed, claimed, (int)Math.Min(asked, int.MaxValue)));
+            if (asked > harm.Left)
+                return Refuse(new MoreThanHarmed(line.Key, harm.Harmed, harm.Claimed, (int)Math.Min(asked, int.MaxValue)));
         }
 
         return Decision<PickupEvent>.Accept(new ClaimFiled(
@@ -143,8 +142,17 @@ public static class ClaimDecisions
             : Decision<PickupEvent>.Accept(new ClaimWithdrawn(state.Id, claim.Id, claim.Filed.Lines, command.Reason.Trim(), command.By, command.At));
     }
 
+    /// <summary>Lines of which something was recorded damaged, missing or not taken and is not claimed yet.</summary>
+    public static IReadOnlyList<LineHarm> Claimable(Pickup pickup) =>
+        [.. pickup.Declaration.HandlingUnits.Select(line => HarmOf(pickup, line.Reference)).Where(harm => harm.Left > 0)];
+
     /// <summary>Answers that may follow.</summary>
     public static IReadOnlyList<ClaimAnswer> AnswersAfter(ClaimState state) => [.. Enum.GetValues<ClaimAnswer>().Where(answer => Follows(state, answer))];
+
+    private static LineHarm HarmOf(Pickup pickup, string reference) => new(
+        reference,
+        pickup.Outcome?.Units.Where(unit => unit.Reference == reference && unit.Kind is (OutcomeKind.Damaged or OutcomeKind.Short or OutcomeKind.Refused)).Sum(unit => unit.Count) ?? 0,
+        pickup.Claims.Where(claim => claim.Withdrawn is null).SelectMany(claim => claim.Filed.Lines).Where(part => part.Reference == reference).Sum(part => part.Count));
 
     private static bool Follows(ClaimState state, ClaimAnswer answer) => state switch
     {
@@ -174,6 +182,13 @@ public static class ClaimDecisions
     }
 
     private static Decision<PickupEvent> Refuse(Refusal refusal) => Decision<PickupEvent>.Refuse(refusal);
+}
+
+/// <summary>Of one line, how many units were recorded damaged, missing or not taken, and of how many a claim stands.</summary>
+public sealed record LineHarm(string Reference, int Harmed, int Claimed)
+{
+    /// <summary>Units that may still be claimed; below nought when the delivery was recorded anew after a claim.</summary>
+    public int Left => Harmed - Claimed;
 }
 
 public sealed record NoSuchClaim : Refusal

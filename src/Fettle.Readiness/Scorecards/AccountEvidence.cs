@@ -1,41 +1,33 @@
 namespace Fettle.Readiness.Scorecards;
 
-/// <summary>One account's record over a period, with all that is shown, printed and answered about it.</summary>
-/// <param name="Trouble">Its true trouble, which its page begins with.</param>
-/// <param name="Ready">Lines that nothing stopped, of all.</param>
-/// <param name="Clean">Lines that arrived clean, of those whose arrival is known.</param>
-/// <param name="Damaged">Lines that arrived damaged, of those that travelled as declared.</param>
-/// <param name="Weeks">Every week that begins in the period, also those without freight.</param>
-/// <param name="Freight">By lane and product, the surest to carry another unit first.</param>
-/// <param name="Findings">The commonest first.</param>
-/// <param name="Sites">Most lines first.</param>
-/// <param name="Builders">Most lines first; the empty name for lines of which it was not told.</param>
-public sealed record AccountEvidence(
-    Period Period,
-    Tally Tally,
-    AccountBook Book,
-    Trouble Trouble,
-    Share Ready,
-    Share Clean,
-    Share Damaged,
-    StackEvidence Stacking,
-    Habits Habits,
-    IReadOnlyList<WeekScore> Weeks,
-    IReadOnlyList<FreightEvidence> Freight,
-    IReadOnlyList<FindingScore> Findings,
-    IReadOnlyList<GroupScore<Guid>> Sites,
-    IReadOnlyList<GroupScore<string>> Builders)
+/// <summary>One account's figures over a period, with all that is shown, printed and answered about it.</summary>
+public sealed record AccountEvidence : AccountFigures
 {
+    private AccountEvidence(AccountFigures figures)
+        : base(figures)
+    {
+    }
+
+    /// <summary>By lane and product, the surest to carry another unit first.</summary>
+    public required IReadOnlyList<FreightEvidence> Freight { get; init; }
+
+    /// <summary>The commonest first.</summary>
+    public required IReadOnlyList<FindingScore> Findings { get; init; }
+
+    /// <summary>Most lines first.</summary>
+    public required IReadOnlyList<GroupScore<Guid>> Sites { get; init; }
+
+    /// <summary>Most lines first; the empty name for lines of which it was not told.</summary>
+    public required IReadOnlyList<GroupScore<string>> Builders { get; init; }
+
     /// <summary>From one account's cells of the period.</summary>
     /// <param name="cells">Those of one facet and key are added up.</param>
     /// <param name="book">What is usual among the accounts beside it.</param>
-    public static AccountEvidence Of(Period period, IReadOnlyCollection<AccountCell> cells, AccountBook book)
+    public static new AccountEvidence Of(Period period, IReadOnlyCollection<AccountCell> cells, AccountBook book)
     {
         var byFacet = cells.ToLookup(cell => cell.Facet);
-        var tally = Tally.Sum(byFacet[Facet.All].Select(cell => cell.Tally));
         var bySite = byFacet[Facet.Stops].Select(cell => (cell.SiteId, Stops: CellKeys.ReadStops(cell.Key), cell.Tally)).ToArray();
         var byBuilder = byFacet[Facet.Builder].Select(cell => (Read: CellKeys.ReadBuilder(cell.Key), cell.Tally)).ToArray();
-        var weeks = byFacet[Facet.Week].GroupBy(cell => cell.Since, cell => cell.Tally).ToDictionary(week => week.Key, Tally.Sum);
         var freight = byFacet[Facet.Freight]
             .GroupBy(cell => cell.Key, cell => cell.Tally, StringComparer.Ordinal)
             .Select(group =>
@@ -47,9 +39,10 @@ public sealed record AccountEvidence(
             .OrderByDescending(row => row.Evidence.Rank)
             .ThenByDescending(row => row.Tally[Tallied.Lines])
             .ThenBy(row => row.Lane.Destination, StringComparer.Ordinal)
-            .ThenBy(row => row.Product.Key, StringComparer.Ordinal);
-        var stopped = StopsOf(bySite.Select(cell => (cell.Stops, cell.Tally)));
-        var byCode = stopped.SelectMany(count => count.Stops.Select(code => (code, count.Lines)))
+            .ThenBy(row => row.Product.Key, StringComparer.Ordinal)
+            .ThenBy(row => row.Lane.TerminalId)
+            .ThenBy(row => row.Lane.Miles);
+        var byCode = StopsOf(bySite.Select(cell => (cell.Stops, cell.Tally))).SelectMany(count => count.Stops.Select(code => (code, count.Lines)))
             .GroupBy(pair => pair.code, pair => pair.Lines, StringComparer.Ordinal)
             .ToDictionary(group => group.Key, group => group.Sum(), StringComparer.Ordinal);
         var findings = byFacet[Facet.Finding]
@@ -58,27 +51,14 @@ public sealed record AccountEvidence(
             .GroupBy(cell => cell.Code, cell => cell.Tally, StringComparer.Ordinal)
             .Select(group => new FindingScore(group.Key, Tally.Sum(group), byCode.GetValueOrDefault(group.Key)))
             .OrderByDescending(finding => finding.Stopped).ThenByDescending(finding => finding.Tally[Tallied.Lines]).ThenBy(finding => finding.Code, StringComparer.Ordinal);
-        var habits = Habits.Of(stopped);
-        var damaged = Share.Of(tally[Tallied.TravelledDamaged], tally[Tallied.Travelled], book.Damaged);
-        return new(
-            period,
-            tally,
-            book,
-            Trouble.Of(tally, habits, damaged, book),
-            Share.Of(tally[Tallied.Ready], tally[Tallied.Lines], book.Ready),
-            Share.Of(tally[Tallied.Clean], tally[Tallied.Delivered], book.Clean),
-            damaged,
-            StackEvidence.Of(tally, book),
-            habits,
-            [.. period.WeeksWithin().Select(week => new WeekScore(week, weeks.GetValueOrDefault(week) ?? Tally.Zero))],
-            [.. freight],
-            [.. findings],
-            Groups(bySite, book),
-            Groups(byBuilder.Select(cell => (cell.Read.Builder, cell.Read.Stops, cell.Tally)), book));
+        return new(AccountFigures.Of(period, cells, book))
+        {
+            Freight = [.. freight],
+            Findings = [.. findings],
+            Sites = Groups(bySite, book),
+            Builders = Groups(byBuilder.Select(cell => (cell.Read.Builder, cell.Read.Stops, cell.Tally)), book),
+        };
     }
-
-    private static StopCount[] StopsOf(IEnumerable<(IReadOnlyList<string> Stops, Tally Tally)> cells) =>
-        [.. cells.Select(cell => new StopCount(cell.Stops, cell.Tally[Tallied.Lines]))];
 
     private static GroupScore<T>[] Groups<T>(IEnumerable<(T Group, IReadOnlyList<string> Stops, Tally Tally)> cells, AccountBook book)
         where T : notnull, IComparable<T> =>
@@ -92,6 +72,7 @@ public sealed record AccountEvidence(
 }
 
 /// <summary>A cell of one account, over as much time as its period has, or one week of it.</summary>
+/// <param name="SiteId">Of the cells of <see cref="Facet.Stops"/>, which sites are told by; others may have their sites added up and none here.</param>
 /// <param name="Since">Monday of the week, where weeks are counted.</param>
 public sealed record AccountCell(Guid SiteId, Facet Facet, DateOnly Since, string Key, Tally Tally);
 

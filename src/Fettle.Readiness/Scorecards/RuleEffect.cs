@@ -59,6 +59,9 @@ public sealed record RuleEffect(string Code, Share With, Share Without, CommonRa
 /// <param name="Effects">By what they say, the strongest first.</param>
 public sealed record RuleEffects(Share Damaged, Share Unforeseen, IReadOnlyList<RuleEffect> Effects)
 {
+    /// <summary>The counts that <see cref="Of(IEnumerable{ValueTuple{Commodity, MileBand, string, Tally}})"/> looks at.</summary>
+    public static readonly IReadOnlyList<Tallied> Counts = [Tallied.Travelled, Tallied.TravelledDamaged, Tallied.Unforeseen];
+
     /// <param name="cells">Tallies by commodity, lane length and code, where the empty code stands for all lines.</param>
     public static RuleEffects Of(IEnumerable<(Commodity Commodity, MileBand Miles, string Code, Tally Tally)> cells)
     {

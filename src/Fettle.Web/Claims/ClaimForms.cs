@@ -1,8 +1,6 @@
 using System.Globalization;
 using Fettle.Readiness;
 using Fettle.Readiness.Claims;
-using Fettle.Readiness.Outcomes;
-using Fettle.Readiness.Pickups;
 using Fettle.Web.Declarations;
 using Fettle.Web.Holds;
 
@@ -25,14 +23,6 @@ public sealed class ClaimForm
     public List<ClaimLineForm> Lines { get; set; } = [];
 
     public string? Grounds { get; set; }
-
-    /// <summary>Lines of which something was harmed and is not claimed yet, with how many units.</summary>
-    public static IReadOnlyList<(string Reference, int Left)> Claimable(Pickup pickup)
-    {
-        var harmed = pickup.Outcome?.Units.Where(unit => unit.Kind is OutcomeKind.Damaged or OutcomeKind.Short or OutcomeKind.Refused).GroupBy(unit => unit.Reference, StringComparer.Ordinal) ?? [];
-        var claimed = pickup.Claims.Where(claim => claim.Withdrawn is null).SelectMany(claim => claim.Filed.Lines).ToLookup(line => line.Reference, line => line.Count, StringComparer.Ordinal);
-        return [.. harmed.Select(line => (line.Key, Left: line.Sum(unit => unit.Count) - claimed[line.Key].Sum())).Where(line => line.Left > 0)];
-    }
 }
 
 public sealed class ClaimLineForm

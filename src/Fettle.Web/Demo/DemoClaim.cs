@@ -2,7 +2,6 @@ using Fettle.Readiness;
 using Fettle.Readiness.Claims;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
-using Fettle.Web.Claims;
 
 namespace Fettle.Web.Demo;
 
@@ -31,7 +30,7 @@ public sealed record DemoClaim(DateTimeOffset FiledAt, IReadOnlyList<ClaimedLine
         if (dice.Share() >= Claims)
             return null;
         var filed = outcome.At.AddDays(dice.Between(1, 25)).AddMinutes(dice.Between(0, 400));
-        ClaimedLine[] lines = [.. ClaimForm.Claimable(pickup with { Claims = [] }).Select(line => new ClaimedLine(line.Reference, line.Left, Money.Dollars(line.Left * dice.Between(120, 900))))];
+        ClaimedLine[] lines = [.. ClaimDecisions.Claimable(pickup with { Claims = [] }).Select(line => new ClaimedLine(line.Reference, line.Left, Money.Dollars(line.Left * dice.Between(120, 900))))];
         var harmed = outcome.Units.First(unit => lines.Any(line => line.Reference == unit.Reference) && unit.Kind is not (OutcomeKind.Clean or OutcomeKind.Stayed));
         var grounds = harmed.Kind switch
         {

@@ -38,21 +38,24 @@ public sealed record AccountList(Period Period, AccountBook Book, IReadOnlyList<
         Share.Of(tally[Tallied.TravelledDamaged], tally[Tallied.Travelled], book.Damaged),
         [.. run]);
 
-    private static async Task<(IReadOnlyDictionary<Guid, Tally> Tallies, ILookup<Guid, (DateOnly, long, long)> Run)> WholeAsync(IDocumentStore store, Scope scope, CancellationToken cancel) =>
-        (await store.AccountsAsync(scope, cancel), await store.WeeksAsync(scope, cancel));
+    private static async Task<(IReadOnlyDictionary<Guid, Tally> Tallies, ILookup<Guid, (DateOnly, long, long)> Run)> WholeAsync(IDocumentStore store, Scope scope, CancellationToken cancel)
+    {
+        var (tallies, weeks) = (store.AccountsAsync(scope, cancel), store.WeeksAsync(scope, cancel));
+        await Task.WhenAll(tallies, weeks);
+        return (await tallies, await weeks);
+    }
 
     private static async Task<(IReadOnlyDictionary<Guid, Tally> Tallies, ILookup<Guid, (DateOnly, long, long)> Run)> OnLaneAsync(IDocumentStore store, IQuerySession session, Rights rights, Scope scope, string lane, CancellationToken cancel)
     {
+        // Names are compared here and not by the database, whose idea of capital letters depends on how it was set up.
         var carrier = rights.CarrierId is { } id ? await session.LoadAsync<Carrier>(id, cancel) : null;
-        var terminals = (carrier?.Terminals ?? []).Where(terminal => terminal.Name.Contains(lane, StringComparison.OrdinalIgnoreCase)).Select(terminal => terminal.Id).ToHashSet();
-        var own = (await store.LanesAsync(scope, cancel))
-            .Where(cell => terminals.Contains(cell.Lane.TerminalId) || cell.Lane.Destination.Contains(lane, StringComparison.OrdinalIgnoreCase))
-            .ToArray();
+        Guid[] terminals = [.. (carrier?.Terminals ?? []).Where(terminal => terminal.Name.Contains(lane, StringComparison.OrdinalIgnoreCase)).Select(terminal => terminal.Id)];
+        string[] destinations = [.. (await store.DestinationsAsync(scope, cancel)).Where(destination => destination.Contains(lane, StringComparison.OrdinalIgnoreCase))];
+        var own = await store.OnLanesAsync(scope, terminals, destinations, cancel);
         return (
-            own.GroupBy(cell => cell.Shipper, cell => cell.Tally).ToDictionary(shipper => shipper.Key, Tally.Sum),
-            own.GroupBy(cell => (cell.Shipper, cell.Month), cell => cell.Tally)
-                .OrderBy(month => month.Key.Month)
-                .ToLookup(month => month.Key.Shipper, month => (month.Key.Month, month.Sum(tally => tally[Tallied.Lines]), month.Sum(tally => tally[Tallied.Ready]))));
+            own.ToDictionary(shipper => shipper.Key, shipper => Tally.Sum(shipper.Select(month => month.Tally))),
+            own.SelectMany(shipper => shipper.Select(month => (Shipper: shipper.Key, month.Month, month.Tally)))
+                .ToLookup(month => month.Shipper, month => (month.Month, month.Tally[Tallied.Lines], month.Tally[Tallied.Ready])));
     }
 }
 

@@ -84,7 +84,11 @@ public sealed record PeriodAnswer(DateOnly From, DateOnly To, int Months)
 /// <param name="Enough">False when there are too few lines to say anything by it.</param>
 public sealed record ShareAnswer(long Part, long Whole, double Estimate, double Low, double High, bool Enough)
 {
-    public static ShareAnswer Of(Share share) => new(share.Part, share.Whole, Round(share.Estimate), Round(share.Interval.Low), Round(share.Interval.High), share.IsEnough);
+    public static ShareAnswer Of(Share share)
+    {
+        var plausible = share.Interval;
+        return new(share.Part, share.Whole, Round(share.Estimate), Round(plausible.Low), Round(plausible.High), share.IsEnough);
+    }
 
     private static double Round(double value) => Math.Round(value, 6);
 }

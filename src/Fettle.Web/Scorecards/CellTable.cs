@@ -25,7 +25,7 @@ public static class CellTable
     private static readonly string[] Counts = [.. Tally.All.Select(ColumnOf)];
 
     /// <summary>All counts as sums, in the order of <see cref="Tally.All"/>.</summary>
-    public static readonly string Sums = string.Join(", ", Counts.Select(count => $"sum({count})::bigint"));
+    public static readonly string Sums = SumsOf(Tally.All);
 
     // Rows are added in the order of the key: two transactions that touch the same cells then wait, and never for each other.
     private static readonly string Upsert = $"""
@@ -49,6 +49,9 @@ public static class CellTable
     /// <summary>A count's column: "held_units".</summary>
     public static string ColumnOf(Tallied what) => JsonNamingPolicy.SnakeCaseLower.ConvertName(what.ToString());
 
+    /// <summary>Some counts as sums, in their order.</summary>
+    public static string SumsOf(IEnumerable<Tallied> counts) => Join(counts.Select(count => $"sum({ColumnOf(count)})::bigint"));
+
     /// <summary>Adds a sheet to what is stored, in the session's transaction.</summary>
     public static void Add(IDocumentOperations operations, CellSheet sheet)
     {
@@ -58,6 +61,13 @@ public static class CellTable
 
     /// <summary>The counts of a row that has them from a column on, in the order of <see cref="Tally.All"/>.</summary>
     public static Tally Read(NpgsqlDataReader row, int from) => Tally.From(what => row.GetInt64(from + (int)what));
+
+    /// <summary>The same of <see cref="SumsOf"/>: all other counts are noughts.</summary>
+    public static Tally Read(NpgsqlDataReader row, int from, IReadOnlyList<Tallied> counts)
+    {
+        var read = counts.Select((what, index) => (what, Count: row.GetInt64(from + index))).ToDictionary(pair => pair.what, pair => pair.Count);
+        return Tally.From(what => read.GetValueOrDefault(what));
+    }
 
     private static string Json(CellSheet sheet)
     {

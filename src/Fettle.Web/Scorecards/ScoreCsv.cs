@@ -44,9 +44,10 @@ public static class ScoreCsv
                 foreach (var (_, of) in Shares)
                 {
                     var share = of(row);
+                    var plausible = share.Interval;
                     csv.WriteField(Number(share, share.Estimate));
-                    csv.WriteField(Number(share, share.Interval.Low));
-                    csv.WriteField(Number(share, share.Interval.High));
+                    csv.WriteField(Number(share, plausible.Low));
+                    csv.WriteField(Number(share, plausible.High));
                     csv.WriteField(share.Whole);
                 }
 

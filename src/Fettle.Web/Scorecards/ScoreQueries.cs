@@ -2,7 +2,6 @@ using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Scorecards;
 using Marten;
 using Npgsql;
-using Lane = Fettle.Readiness.Scorecards.Lane;
 
 namespace Fettle.Web.Scorecards;
 
@@ -19,6 +18,10 @@ public static class ScoreQueries
         where shipper_id = any(@shippers) and (@carrier is null or carrier_id = @carrier) and (@sites is null or site_id = any(@sites))
           and since >= @from and since < @until
         """;
+
+    // The parts of a key of CellKeys.Freight.
+    private const string Terminal = "split_part(key, E'\\n', 1)";
+    private const string Destination = "split_part(key, E'\\n', 2)";
 
     /// <summary>What each shipper's lines count for; those without any are not among them.</summary>
     public static Task<IReadOnlyDictionary<Guid, Tally>> AccountsAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) => ReadAsync(
@@ -48,38 +51,71 @@ public static class ScoreQueries
         },
         cancel);
 
-    /// <summary>Each shipper's lines by lane and month.</summary>
-    public static Task<IReadOnlyList<(Guid Shipper, Lane Lane, DateOnly Month, Tally Tally)>> LanesAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) => ReadAsync(
+    /// <summary>The destinations of lanes that there is freight on.</summary>
+    public static Task<IReadOnlyList<string>> DestinationsAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) => ReadAsync(
         store,
-        $"select shipper_id, since, key, {CellTable.Sums} {Within} and facet = 'Freight' group by shipper_id, since, key",
+        $"select distinct {Destination} {Within} and facet = 'Freight'",
         scope,
         async rows =>
         {
-            var lanes = new List<(Guid, Lane, DateOnly, Tally)>();
+            var destinations = new List<string>();
             while (await rows.ReadAsync(cancel))
-                lanes.Add((rows.GetGuid(0), CellKeys.ReadFreight(rows.GetString(2)).Lane, rows.GetFieldValue<DateOnly>(1), CellTable.Read(rows, 3)));
-            return (IReadOnlyList<(Guid, Lane, DateOnly, Tally)>)lanes;
+                destinations.Add(rows.GetString(0));
+            return (IReadOnlyList<string>)destinations;
         },
         cancel);
 
-    /// <summary>The cells of one account, months added up.</summary>
-    public static Task<IReadOnlyList<AccountCell>> CellsAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) => ReadAsync(
+    /// <summary>Each shipper's lines by month, on the lanes that begin at one of some terminals or end at one of some destinations.</summary>
+    public static Task<ILookup<Guid, (DateOnly Month, Tally Tally)>> OnLanesAsync(this IDocumentStore store, Scope scope, IReadOnlyCollection<Guid> terminalIds, IReadOnlyCollection<string> destinations, CancellationToken cancel) => ReadAsync(
         store,
-        $"select site_id, facet, case facet when 'Week' then since else @from end, key, {CellTable.Sums} {Within} group by 1, 2, 3, 4",
+        $"""
+        select shipper_id, since, {CellTable.Sums} {Within} and facet = 'Freight' and ({Terminal} = any(@terminals) or {Destination} = any(@destinations))
+        group by shipper_id, since order by shipper_id, since
+        """,
         scope,
         async rows =>
         {
-            var cells = new List<AccountCell>();
+            var months = new List<(Guid Shipper, (DateOnly, Tally) Month)>();
             while (await rows.ReadAsync(cancel))
-                cells.Add(new(rows.GetGuid(0), Enum.Parse<Facet>(rows.GetString(1)), rows.GetFieldValue<DateOnly>(2), rows.GetString(3), CellTable.Read(rows, 4)));
-            return (IReadOnlyList<AccountCell>)cells;
+                months.Add((rows.GetGuid(0), (rows.GetFieldValue<DateOnly>(1), CellTable.Read(rows, 2))));
+            return months.ToLookup(month => month.Shipper, month => month.Month);
         },
-        cancel);
+        cancel,
+        Texts("terminals", terminalIds.Select(id => id.ToString())),
+        Texts("destinations", destinations));
+
+    /// <summary>All cells of one account, months added up.</summary>
+    public static async Task<IReadOnlyList<AccountCell>> CellsAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) =>
+        [.. (await store.CellsAsync(scope, Enum.GetValues<Facet>(), cancel)).SelectMany(account => account)];
+
+    /// <summary>Cells of each shipper, months added up, and sites where no figure is told by site.</summary>
+    public static Task<ILookup<Guid, AccountCell>> CellsAsync(this IDocumentStore store, Scope scope, IReadOnlyList<Facet> facets, CancellationToken cancel) => ReadAsync(
+        store,
+        $"""
+        select shipper_id, case facet when 'Stops' then site_id end, facet, case facet when 'Week' then since end, key, {CellTable.Sums}
+        {Within} and facet = any(@facets)
+        group by 1, 2, 3, 4, 5
+        """,
+        scope,
+        async rows =>
+        {
+            var cells = new List<(Guid Shipper, AccountCell Cell)>();
+            while (await rows.ReadAsync(cancel))
+            {
+                var site = rows.IsDBNull(1) ? Guid.Empty : rows.GetGuid(1);
+                var since = rows.IsDBNull(3) ? scope.Period.From : rows.GetFieldValue<DateOnly>(3);
+                cells.Add((rows.GetGuid(0), new(site, Enum.Parse<Facet>(rows.GetString(2)), since, rows.GetString(4), CellTable.Read(rows, 5))));
+            }
+
+            return cells.ToLookup(cell => cell.Shipper, cell => cell.Cell);
+        },
+        cancel,
+        Texts("facets", facets.Select(facet => facet.ToString())));
 
     /// <summary>What findings go with, over all these shippers.</summary>
     public static Task<RuleEffects> RuleEffectsAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) => ReadAsync(
         store,
-        $"select key, {CellTable.Sums} {Within} and facet = 'Finding' group by key order by key",
+        $"select key, {CellTable.SumsOf(RuleEffects.Counts)} {Within} and facet = 'Finding' group by key order by key",
         scope,
         async rows =>
         {
@@ -87,14 +123,17 @@ public static class ScoreQueries
             while (await rows.ReadAsync(cancel))
             {
                 var (commodity, miles, code) = CellKeys.ReadFinding(rows.GetString(0));
-                cells.Add((commodity, miles, code, CellTable.Read(rows, 1)));
+                cells.Add((commodity, miles, code, CellTable.Read(rows, 1, RuleEffects.Counts)));
             }
 
             return RuleEffects.Of(cells);
         },
         cancel);
 
-    private static async Task<T> ReadAsync<T>(IDocumentStore store, string sql, Scope scope, Func<NpgsqlDataReader, Task<T>> read, CancellationToken cancel)
+    private static NpgsqlParameter Texts(string name, IEnumerable<string> texts) =>
+        new(name, NpgsqlTypes.NpgsqlDbType.Array | NpgsqlTypes.NpgsqlDbType.Text) { Value = texts.ToArray() };
+
+    private static async Task<T> ReadAsync<T>(IDocumentStore store, string sql, Scope scope, Func<NpgsqlDataReader, Task<T>> read, CancellationToken cancel, params NpgsqlParameter[] more)
     {
         await using var connection = store.Storage.Database.CreateConnection();
         await connection.OpenAsync(cancel);
@@ -104,6 +143,7 @@ public static class ScoreQueries
         command.Parameters.Add(new("sites", NpgsqlTypes.NpgsqlDbType.Array | NpgsqlTypes.NpgsqlDbType.Uuid) { Value = (object?)scope.SiteIds?.ToArray() ?? DBNull.Value });
         command.Parameters.Add(new("from", NpgsqlTypes.NpgsqlDbType.Date) { Value = scope.Period.From });
         command.Parameters.Add(new("until", NpgsqlTypes.NpgsqlDbType.Date) { Value = scope.Period.Until });
+        command.Parameters.AddRange(more);
         await using var rows = await command.ExecuteReaderAsync(cancel);
         return await read(rows);
     }

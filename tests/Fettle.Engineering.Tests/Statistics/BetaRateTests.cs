@@ -114,6 +114,24 @@ public class BetaRateTests
     }
 
     [Fact]
+    public void Likelihood_is_factor_for_factor_that_of_groups_short_and_long() =>
+        Gen.Select(Gen.Double[-6, 6], Gen.Double[-6, 6], Gen.Int[0, 60].SelectMany(x => Gen.Int[x, 2000].Select(n => (Successes: x, Trials: n))).Array[0, 20]).Sample((a, b, groups) =>
+        {
+            var prior = new BetaRate(Math.Pow(10, a), Math.Pow(10, b));
+            double sum = 0, size = 1;
+            foreach (var (x, n) in groups)
+            {
+                for (var i = 0; i < n; i++)
+                {
+                    var (above, below) = (i < x ? Math.Log(prior.Alpha + i) : Math.Log(prior.Beta + i - x), Math.Log(prior.Alpha + prior.Beta + i));
+                    (sum, size) = (sum + above - below, size + Math.Abs(above) + Math.Abs(below));
+                }
+            }
+
+            Assert.Equal(sum, prior.LogLikelihood(groups), 1e-13 * size * Math.Sqrt(1 + groups.Length));
+        });
+
+    [Fact]
     public void A_coarser_search_comes_near_the_same_prior()
     {
         var prior = BetaRate.MostLikely(RatTumours.Groups, 1e-3)!.Value;

@@ -55,6 +55,42 @@ public class AccountEvidenceTests
     }
 
     [Fact]
+    public void Freight_that_is_equally_sure_is_in_one_order_however_its_cells_come()
+    {
+        var alike = Enumerable.Range(1, 6).SelectMany(number => Line.Times(12, () => Line.Of(Line.Declared() with { Lane = new(new Guid(number % 3, 0, 0, new byte[8]), "Oakmere", (MileBand)(number % 2)) })));
+        var cells = Line.Cells([.. alike]);
+        Assert.Equal(
+            AccountEvidence.Of(Line.Year, cells, AccountBook.None).Freight.Select(row => row.Lane),
+            AccountEvidence.Of(Line.Year, [.. cells.Reverse()], AccountBook.None).Freight.Select(row => row.Lane));
+    }
+
+    [Fact]
+    public void Beside_others_an_account_has_the_figures_of_its_own_page_from_fewer_cells()
+    {
+        ScoredLine[] lines = [.. Line.Times(30, () => Line.Of(Line.Declared(), Line.Arrived(OutcomeKind.Clean))), .. Line.Times(6, () => Line.Of(Line.Declared("gross-weight"))), .. Line.Times(3, () => Weak("bags"))];
+        var (cells, book) = (Line.Cells(lines), AccountBook.Of([Carrying(9, 10), Carrying(60, 100)]));
+        AccountFigures page = AccountEvidence.Of(Line.Year, cells, book);
+        var beside = AccountFigures.Of(Line.Year, [.. cells.Where(cell => AccountFigures.Facets.Contains(cell.Facet))], book);
+        Assert.Equal(39, beside.Tally[Tallied.Lines]);
+        Assert.Equal(
+            (page.Tally, page.Trouble, page.Ready, page.Clean, page.Damaged, page.Stacking, page.Habits.Held),
+            (beside.Tally, beside.Trouble, beside.Ready, beside.Clean, beside.Damaged, beside.Stacking, beside.Habits.Held));
+        Assert.Equal(page.Habits.Best, beside.Habits.Best);
+        Assert.Equal(page.Weeks, beside.Weeks);
+    }
+
+    [Fact]
+    public void A_share_is_its_counts_and_the_belief_that_they_leave()
+    {
+        var share = Share.Of(18, 20, BetaRate.Uniform);
+        Assert.Equal(new Share(18, 20, new BetaRate(19, 3)), share);
+        Assert.NotEqual(Share.Of(18, 20, BetaRate.Jeffreys), share);
+        Assert.Equal((19.0 / 22, new BetaRate(19, 3).Credible()), (share.Estimate, share.Interval));
+        Assert.Equal((.9, Wilson.Interval(18, 20)), (Share.Plain(18, 20).Estimate, Share.Plain(18, 20).Interval));
+        Assert.Equal((0, Interval.Anything), (Share.Plain(0, 0).Estimate, Share.Plain(0, 0).Interval));
+    }
+
+    [Fact]
     public void Evidence_goes_from_word_to_deed()
     {
         var proven = Line.Times(15, () => Line.Of(Line.Declared(), Line.Tested(true), Line.Arrived(OutcomeKind.Clean, carried: true)));

@@ -71,6 +71,23 @@ public class RuleEffectsTests
     }
 
     [Fact]
+    public void Nothing_but_the_counts_named_is_looked_at()
+    {
+        ScoredLine[] lines =
+        [
+            .. Line.Times(40, () => Line.Of(Line.Declared("overhang"), Line.Arrived(OutcomeKind.Damaged))),
+            .. Line.Times(60, () => Line.Of(Line.Declared(), Line.Arrived(OutcomeKind.Clean))),
+            .. Line.Times(4, () => Line.Of(Line.Declared(), Line.Arrived(OutcomeKind.Damaged))),
+        ];
+        var cells = Line.Cells(lines).Where(cell => cell.Facet == Facet.Finding).Select(cell => (Read: CellKeys.ReadFinding(cell.Key), cell.Tally)).ToArray();
+        var all = RuleEffects.Of(cells.Select(cell => (cell.Read.Commodity, cell.Read.Miles, cell.Read.Code, cell.Tally)));
+        var named = RuleEffects.Of(cells.Select(cell => (cell.Read.Commodity, cell.Read.Miles, cell.Read.Code, Tally.From(what => RuleEffects.Counts.Contains(what) ? cell.Tally[what] : 0))));
+        Assert.Equal((all.Damaged, all.Unforeseen), (named.Damaged, named.Unforeseen));
+        Assert.Equal(all.Effects, named.Effects);
+        Assert.NotEmpty(named.Effects);
+    }
+
+    [Fact]
     public void Nothing_known_is_no_effect()
     {
         var effects = RuleEffects.Of([]);

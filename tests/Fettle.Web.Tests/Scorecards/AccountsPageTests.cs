@@ -101,6 +101,20 @@ public sealed class AccountsPageTests(SharedPortal shared) : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_lane_is_found_by_any_part_of_its_end_in_small_letters_or_capitals()
+    {
+        var told = One(carrier.Id, shippers[2].Id, Now, BuiltAs.Sound, 3);
+        var portal = await shared.PortalAsync();
+        await AppendAsync(portal.Store, [told with { Submitted = told.Submitted with { Header = told.Submitted.Header with { Destination = "Ägir Ölmühle, Øresund" } } }], Cancel);
+        foreach (var asked in (string[])["ölmühle", "ØRESUND", "ägir"])
+        {
+            var page = await (await browser.GetAsync($"/accounts?lane={Uri.EscapeDataString(asked)}")).PageAsync();
+            Assert.Equal(["Zinnia Tiles"], Names(page));
+            Assert.Equal("3", page.QuerySelectorAll("tbody tr td")[2].TextContent);
+        }
+    }
+
+    [Fact]
     public async Task Only_a_year_at_ones_own_carrier_counts()
     {
         var page = await (await browser.GetAsync("/accounts?sort=shipper&up=true")).PageAsync();

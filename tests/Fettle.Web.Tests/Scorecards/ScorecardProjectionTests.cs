@@ -107,6 +107,43 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
     }
 
     [Fact]
+    public async Task Freight_on_some_lanes_adds_up_to_the_cells_of_those_lanes()
+    {
+        var scope = new Scope(year.Carriers[0], year.Shippers, null, Period.Last(12, Year.Today));
+        var freight = (await year.Store.CellsAsync(scope, [Facet.Freight], Cancel)).SelectMany(own => own.Select(cell => (Shipper: own.Key, CellKeys.ReadFreight(cell.Key).Lane, cell.Tally))).ToArray();
+        var destinations = await year.Store.DestinationsAsync(scope, Cancel);
+        Assert.Equal(freight.Select(cell => cell.Lane.Destination).Distinct().Order(StringComparer.Ordinal), destinations.Order(StringComparer.Ordinal));
+
+        var (terminal, destination) = (freight[0].Lane.TerminalId, freight[^1].Lane.Destination);
+        foreach (var (terminals, ends) in new (Guid[], string[])[] { ([terminal], []), ([], [destination]), ([terminal], [destination]), ([], []) })
+        {
+            var months = await year.Store.OnLanesAsync(scope, terminals, ends, Cancel);
+            foreach (var shipper in year.Shippers)
+            {
+                var own = freight.Where(cell => cell.Shipper == shipper && (terminals.Contains(cell.Lane.TerminalId) || ends.Contains(cell.Lane.Destination))).ToArray();
+                Assert.Equal(Tally.Sum(own.Select(cell => cell.Tally)), Tally.Sum(months[shipper].Select(month => month.Tally)));
+                Assert.Equal(months[shipper].Select(month => month.Month).Distinct().Order(), months[shipper].Select(month => month.Month));
+            }
+        }
+    }
+
+    [Fact]
+    public async Task Cells_of_several_accounts_are_those_of_each()
+    {
+        var scope = new Scope(year.Carriers[0], year.Shippers, null, Period.Last(12, Year.Today));
+        var together = await year.Store.CellsAsync(scope, AccountFigures.Facets, Cancel);
+        foreach (var shipper in year.Shippers)
+        {
+            var alone = await year.Store.CellsAsync(scope with { ShipperIds = [shipper] }, Cancel);
+            Assert.Equal(Told(alone.Where(cell => AccountFigures.Facets.Contains(cell.Facet))), Told(together[shipper]));
+            // Sites are told apart where figures are told by site, and added up elsewhere.
+            Assert.All(alone, cell => Assert.Equal(cell.Facet == Facet.Stops, cell.SiteId != Guid.Empty));
+        }
+
+        static IEnumerable<string> Told(IEnumerable<AccountCell> cells) => cells.Select(cell => $"{cell}").Order(StringComparer.Ordinal);
+    }
+
+    [Fact]
     public async Task Findings_that_break_things_are_told_from_those_that_do_not()
     {
         var effects = await year.Store.RuleEffectsAsync(new(null, year.Shippers, null, Period.Last(24, Year.Today)), Cancel);

@@ -11,10 +11,13 @@ namespace Fettle.Web.Areas.Shared;
 public static class ScoreWords
 {
     /// <summary>"96 % (91 to 98 %)", or that there are too few to say.</summary>
-    public static string Say(this Share share) =>
-        share.Whole == 0 ? T("none yet")
-        : share.IsEnough ? Together(T("{0:0 %} ({1:0} to {2:0 %})", share.Estimate, share.Interval.Low * 100, share.Interval.High))
-        : T("too few to say");
+    public static string Say(this Share share)
+    {
+        if (!share.IsEnough)
+            return share.Whole == 0 ? T("none yet") : T("too few to say");
+        var plausible = share.Interval;
+        return Together(T("{0:0 %} ({1:0} to {2:0 %})", share.Estimate, plausible.Low * 100, plausible.High));
+    }
 
     /// <summary>"118 of 120 lines".</summary>
     public static string SayCount(this Share share) => T(share.Whole == 1 ? "{0:#,0} of {1:#,0} line" : "{0:#,0} of {1:#,0} lines", share.Part, share.Whole);

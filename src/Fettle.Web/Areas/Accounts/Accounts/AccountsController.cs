@@ -106,7 +106,7 @@ public sealed class AccountsController(IDocumentStore store, AccountDesk desk, T
         Guid[] asked = [.. (ids ?? []).Where(id => id != Guid.Empty).Distinct()];
         if (asked.Length == 0)
             return Redirect("/accounts");
-        return await desk.AccountsAsync(Caller.Rights, [.. asked.Take(ComparePage.Most)], PeriodOf(months), cancel) is { } accounts
+        return await desk.CompareAsync(Caller.Rights, [.. asked.Take(ComparePage.Most)], PeriodOf(months), cancel) is { } accounts
             ? View(new ComparePage(accounts, asked.Length > ComparePage.Most))
             : NotFound();
     }
@@ -137,7 +137,7 @@ public sealed class AccountsController(IDocumentStore store, AccountDesk desk, T
 public sealed record AccountsPage(AccountList List, AccountFilter Filter, IReadOnlyList<SavedView> Views, string? View, string? Error);
 
 /// <param name="WasMore">More were asked for than can be shown.</param>
-public sealed record ComparePage(IReadOnlyList<Account> Accounts, bool WasMore)
+public sealed record ComparePage(IReadOnlyList<ComparedAccount> Accounts, bool WasMore)
 {
     public const int Most = 4;
 }

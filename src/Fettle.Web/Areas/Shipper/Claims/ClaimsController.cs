@@ -202,7 +202,7 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
     {
         ClaimId = Guid.CreateVersion7(clock.GetUtcNow()),
         OutcomeId = pickup.Outcome?.OutcomeId ?? Guid.Empty,
-        Lines = [.. ClaimForm.Claimable(pickup).Select(line => new ClaimLineForm { Reference = line.Reference, Count = line.Left.ToString(CultureInfo.InvariantCulture) })],
+        Lines = [.. ClaimDecisions.Claimable(pickup).Select(line => new ClaimLineForm { Reference = line.Reference, Count = line.Left.ToString(CultureInfo.InvariantCulture) })],
     };
 
     private static string Say(Refusal refusal) => refusal.Message.Say(UnitSystem.Imperial);
