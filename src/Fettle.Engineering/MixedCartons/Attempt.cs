@@ -7,7 +7,7 @@ namespace Fettle.Engineering.MixedCartons;
 internal sealed class Attempt(IReadOnlyList<CartonKind> kinds, PalletRoom room, Work work) : IComparable<Attempt>
 {
     private readonly Pile pile = new(kinds, room, work);
-    private readonly int[] left = [.. kinds.Select((kind, i) => kind.Stances(i).Any(room.Takes) ? kind.Count : 0)];
+    private readonly int[] left = [.. kinds.Select(kind => kind.Count)];
     private readonly LeftOutReason[] reasons = [.. kinds.Select(_ => LeftOutReason.NotTried)];
     private readonly int[] foundNoneAt = [.. kinds.Select(_ => -1)];
 

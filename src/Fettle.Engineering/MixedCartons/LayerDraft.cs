@@ -54,8 +54,6 @@ internal sealed record LayerDraft(IReadOnlyList<Laid> Cartons, double Mass, doub
             return;
         var turned = kind.Stances(index).FirstOrDefault(s => s.Turned, upright);
         var layers = Math.Min(left[index] / pattern.Count, MostLayers(room, kind.Height));
-        if (layers == 0)
-            return;
         left[index] -= layers * pattern.Count;
         var draft = Centred([.. pattern.Placements.Select(p => new Laid(p.Length == kind.Length ? upright : turned, p.X.Nanometres, p.Y.Nanometres))], kinds, room);
         drafts.AddRange(Enumerable.Repeat(draft, layers));

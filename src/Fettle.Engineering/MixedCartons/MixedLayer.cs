@@ -33,18 +33,17 @@ internal static class MixedLayer
         var left = cartons.Select(c => c.Left).ToArray();
         var laid = new List<Laid>();
         var skyline = new List<(long Reach, long Width)> { (0, width) };
-        while (true)
+        for (var gap = 0; skyline[gap].Reach < length; gap = skyline.IndexOf(skyline.MinBy(s => s.Reach)))
         {
-            var gap = skyline.IndexOf(skyline.MinBy(s => s.Reach));
             var (reach, wide) = skyline[gap];
-            if (reach >= length)
-                return laid;
-            if (Fitting(cartons, left, length - reach, wide, across, byArea) is not var (index, stance))
+            var fitting = Fitting(cartons, left, length - reach, wide, across, byArea);
+            if (fitting is null)
             {
                 GiveUp(skyline, gap, length);
                 continue;
             }
 
+            var (index, stance) = fitting.Value;
             left[index]--;
             var beside = skyline.Take(gap).Sum(s => s.Width);
             var (deep, fills) = across ? (stance.Across, stance.Along) : (stance.Along, stance.Across);
@@ -54,6 +53,8 @@ internal static class MixedLayer
                 skyline.Insert(gap + 1, (reach, wide - fills));
             Join(skyline);
         }
+
+        return laid;
     }
 
     private static (int Index, Stance Stance)? Fitting(

@@ -118,7 +118,7 @@ internal sealed class Pile(IReadOnlyList<CartonKind> kinds, PalletRoom room, Wor
         var contacts = new List<(int Below, double Share)>();
         for (var i = 0; i < cartons.Count; i++)
         {
-            if (seat.Z > 0 && cartons[i].Top == seat.Z && cartons[i].Overlap(seat.X, seat.Y, stance.Along, stance.Across) is > 0 and var contact)
+            if (cartons[i].Top == seat.Z && cartons[i].Overlap(seat.X, seat.Y, stance.Along, stance.Across) is > 0 and var contact)
                 contacts.Add((i, contact));
         }
 
@@ -145,7 +145,7 @@ internal readonly record struct Resting(Stance Stance, Seat Seat)
     {
         var l = Math.Min(Seat.X + Stance.Along, x + along) - Math.Max(Seat.X, x);
         var w = Math.Min(Seat.Y + Stance.Across, y + across) - Math.Max(Seat.Y, y);
-        return l > 0 && w > 0 ? (double)l * w : 0;
+        return (double)Math.Max(0, l) * Math.Max(0, w);
     }
 }
 

@@ -6,25 +6,22 @@ internal static class Blocks
     /// <summary>The best one or two blocks side by side, at most <see cref="PatternFinder.LargestLayer"/> cartons of them.</summary>
     public static IEnumerable<Box> Best(Floor floor)
     {
-        var best = (Count: 0L, Cut: 0L, Turn: 0, Across: false);
+        var best = (Count: 0L, Cut: 0L, Across: false);
         foreach (var across in (ReadOnlySpan<bool>)[false, true])
         {
             var (length, width) = across ? (floor.Width, floor.Length) : (floor.Length, floor.Width);
-            for (var turn = 0; turn < 2; turn++)
+            // The block with cartons along comes first: the other order is the same layer turned half round.
+            var most = Math.Min(length / floor.CartonLength, PatternFinder.LargestLayer);
+            for (var columns = 0L; columns <= most; columns++)
             {
-                var (along, _) = floor.Turns[turn];
-                var most = Math.Min(length / along, PatternFinder.LargestLayer);
-                for (var columns = 0L; columns <= most; columns++)
-                {
-                    var cut = columns * along;
-                    var count = Count(cut, width, floor.Turns[turn]) + Count(length - cut, width, floor.Turns[1 - turn]);
-                    if (count > best.Count)
-                        best = (count, cut, turn, across);
-                }
+                var cut = columns * floor.CartonLength;
+                var count = Count(cut, width, floor.Turns[0]) + Count(length - cut, width, floor.Turns[1]);
+                if (count > best.Count)
+                    best = (count, cut, across);
             }
         }
 
-        var (first, second) = (floor.Turns[best.Turn], floor.Turns[1 - best.Turn]);
+        var (first, second) = (floor.Turns[0], floor.Turns[1]);
         return best.Across
             ? Fill(0, floor.Width, floor.Length).Select(c => c.Swapped)
             : Fill(0, floor.Length, floor.Width);

@@ -149,8 +149,6 @@ internal sealed class FiveBlockSearch
 
     private void Lay(int a, int b, long x, long y, List<Box> cartons)
     {
-        if (best[Known(a, b)] == 0)
-            return;
         if (a < b)
         {
             // Solved lying the other way: lay it so, and swap the axes.

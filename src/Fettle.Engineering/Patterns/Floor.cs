@@ -23,8 +23,8 @@ internal readonly record struct Floor(long Length, long Width, long CartonLength
         return new Floor(l / scale, w / scale, cl / scale, cw / scale, scale);
     }
 
-    /// <summary>The same rectangle lying the other way.</summary>
-    public Floor Swapped => this with { Length = Width, Width = Length };
+    /// <summary>The same rectangle lying the other way. Not public: a record prints its public properties, and this one has no end.</summary>
+    internal Floor Swapped => this with { Length = Width, Width = Length };
 
     /// <summary>The two ways a carton can lie, as (side along the length, side along the width).</summary>
     public (long Along, long Across)[] Turns => [(CartonLength, CartonWidth), (CartonWidth, CartonLength)];
@@ -52,6 +52,6 @@ internal readonly record struct Floor(long Length, long Width, long CartonLength
 /// <summary>A rectangle at a place, in the whole numbers of a <see cref="Floor"/>.</summary>
 internal readonly record struct Box(long X, long Y, long Length, long Width)
 {
-    /// <summary>The same box with its two axes swapped.</summary>
-    public Box Swapped => new(Y, X, Width, Length);
+    /// <summary>The same box with its two axes swapped. Not public: a record prints its public properties, and this one has no end.</summary>
+    internal Box Swapped => new(Y, X, Width, Length);
 }

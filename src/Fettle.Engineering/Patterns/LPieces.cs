@@ -11,8 +11,8 @@ internal readonly record struct LPiece(int X, int Y, int InnerX, int InnerY)
 {
     public bool IsRectangle => InnerX == X;
 
-    /// <summary>The same piece with its two axes swapped.</summary>
-    public LPiece Swapped => new(Y, X, InnerY, InnerX);
+    /// <summary>The same piece with its two axes swapped. Not public: a record prints its public properties, and this one has no end.</summary>
+    internal LPiece Swapped => new(Y, X, InnerY, InnerX);
 
     /// <summary>One number, never 0, for each piece; ranks are below 32,768.</summary>
     public ulong Key => 1ul << 63 | ((ulong)(uint)X << 48) | ((ulong)(uint)Y << 32) | ((ulong)(uint)InnerX << 16) | (uint)InnerY;
@@ -20,7 +20,7 @@ internal readonly record struct LPiece(int X, int Y, int InnerX, int InnerY)
     public static LPiece Of(ulong key) => new((int)(key >> 48 & 0x7FFF), (int)(key >> 32 & 0xFFFF), (int)(key >> 16 & 0xFFFF), (int)(key & 0xFFFF));
 
     /// <summary>The piece without empty arms, lying as it is.</summary>
-    public LPiece Trimmed =>
+    internal LPiece Trimmed =>
         InnerX == 0 ? new(X, InnerY, X, InnerY)
         : InnerY == 0 ? new(InnerX, Y, InnerX, Y)
         : InnerX >= X || InnerY >= Y ? new(X, Y, X, Y)

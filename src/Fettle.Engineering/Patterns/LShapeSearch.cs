@@ -56,8 +56,7 @@ internal sealed class LShapeSearch
         var least = double.MaxValue;
         foreach (var scale in (IEnumerable<Partitions.Scale>)[.. along.Scales, .. across.Scales])
         {
-            if (scale.Length == 0 || scale.Width == 0)
-                continue;
+            // Infinite, so never the least, for a scale that measures one of the carton's sides alone.
             var waste = (double)along.Side(scale.Length, scale.Width) * across.Side(scale.Length, scale.Width) / (scale.Length * scale.Width);
             if (waste < least)
                 (best, least) = (scale, waste);

@@ -49,7 +49,7 @@ public sealed record LayerSupport(IReadOnlyList<CartonSupport> Cartons)
                 column |= p == q;
             }
 
-            cartons[i] = new CartonSupport(column ? 1 : Math.Min(1, share), below, column);
+            cartons[i] = new CartonSupport(Math.Min(1, share), below, column);
         }
 
         return new LayerSupport(cartons);

@@ -1,4 +1,3 @@
-using CsCheck;
 using Fettle.Engineering.MixedCartons;
 using Fettle.Engineering.Units;
 
@@ -12,22 +11,6 @@ public class MixedLoadTests
 {
     private static readonly PalletRoom room = new(In(48), In(40), In(60), Lb(2000));
 
-    private static readonly Gen<CartonKind> Kind = Gen.Select(
-        Gen.OneOf(Gen.Int[4, 26].Select(n => In(n)), Gen.Int[120, 600].Select(n => Length.FromMillimetres(n))),
-        Gen.Int[4, 22].Select(n => In(n)),
-        Gen.Int[0, 5].Select(i => In(new[] { 6.0, 8, 10, 12, 12.5, 20 }[i])),
-        Gen.Int[1, 60].Select(n => Lb(n)),
-        Gen.Int[0, 14],
-        Gen.OneOf(Gen.Const(0), Gen.Int[10, 800]).Select(n => Lbf(n)),
-        Gen.Bool,
-        (l, w, h, m, n, b, up) => new CartonKind(l, w, h, m, n, b, up));
-
-    private static readonly (double Length, double Width)[] decks = [(48, 40), (48, 48), (47.25, 31.5), (20, 60)];
-
-    private static readonly Gen<PalletRoom> Room = Gen.Select(
-        Gen.Int[0, 3].Select(i => decks[i]), Gen.Int[10, 90], Gen.Int[50, 3000], Gen.Int[0, 3].Select(i => new[] { 0.6, 0.8, 0.95, 1 }[i]),
-        (deck, h, m, s) => new PalletRoom(In(deck.Length), In(deck.Width), In(h), Lb(m), s));
-
     private static Length In(double inches) => Length.FromInches(inches);
 
     private static Mass Lb(double pounds) => Mass.FromPounds(pounds);
@@ -40,23 +23,6 @@ public class MixedLoadTests
         MixedLoadCheck.IsSound(load, kinds, room);
         return load;
     }
-
-    [Fact]
-    public void Every_load_is_whole_within_its_limits_supported_and_uncrushed() =>
-        Gen.Select(Kind.Array[1, 12], Room).Sample((kinds, room) => { Build(room, kinds); }, iter: 150);
-
-    [Fact]
-    public void Equal_questions_have_equal_answers() =>
-        Gen.Select(Kind.Array[1, 8], Room).Sample(
-            (kinds, room) => Assert.Equal(MixedLoadBuilder.Build(kinds, room).Cartons, MixedLoadBuilder.Build(kinds, room).Cartons), iter: 20);
-
-    [Fact]
-    public void What_could_not_be_placed_by_strength_is_placed_when_everything_is_strong() =>
-        Gen.Select(Kind.Array[1, 6], Room).Sample((kinds, room) =>
-        {
-            CartonKind[] strong = [.. kinds.Select(k => k with { Bears = Lbf(1e6) })];
-            Assert.DoesNotContain(Build(room, strong).LeftOut, l => l.Reason == LeftOutReason.Strength && strong[l.Kind].KeepUpright && strong.All(k => k.KeepUpright));
-        }, iter: 40);
 
     [Fact]
     public void One_kind_is_built_in_full_layers_that_stand_in_columns()
@@ -193,6 +159,25 @@ public class MixedLoadTests
         Assert.Equal((In(14), In(15), Length.Zero, Length.Zero), (load.Cartons[0].X, load.Cartons[0].Y, load.Centre!.Value.Along, load.Centre.Value.Across));
     }
 
+    /// <summary>Mixes drawn once, more than the room takes. The figures are those that the rules of building gave when this was written.</summary>
+    [Theory]
+    [InlineData(1, 0.6, 0.590365, 0.39375, 8.751491)]
+    [InlineData(2, 0.8, 0.438498, 0.196875, 5.674365)]
+    [InlineData(3, 0.8, 0.701823, 0.375, 9.773649)]
+    [InlineData(4, 0.95, 0.719618, 0.405729, 11.115942)]
+    [InlineData(5, 0.6, 0.496528, 0.239062, 7.792727)]
+    [InlineData(6, 0.8, 0.709722, 0.091667, 10.139089)]
+    [InlineData(7, 1, 0.708333, 0.85, 10)]
+    [InlineData(8, 0.8, 0.714627, 0.148438, 10.3049)]
+    public void A_drawn_mix_fills_as_much_as_it_did(int seed, double leastSupport, double cube, double flatTop, double centre)
+    {
+        var random = new Random(seed);
+        CartonKind[] kinds = [.. Enumerable.Range(0, 5).Select(_ => new CartonKind(
+            In(random.Next(8, 25)), In(random.Next(6, 20)), In(random.Next(3, 6) * 2), Lb(random.Next(4, 40)), random.Next(1, 9), Lbf(random.Next(0, 4) * 100), random.Next(0, 2) == 0))];
+        var load = Build(room with { Height = In(24), Mass = Lb(600), LeastSupport = leastSupport }, kinds);
+        Assert.Equal((cube, flatTop, centre), (Math.Round(load.CubeUsed, 6), Math.Round(load.FlatTop, 6), Math.Round(load.Centre!.Value.Height.Inches, 6)));
+    }
+
     [Fact]
     public void Twenty_six_kinds_that_fill_most_of_a_pallet_are_all_placed()
     {
@@ -218,6 +203,14 @@ public class MixedLoadTests
         var load = Build(room, new CartonKind(In(12), In(10), In(12), Lb(2), 1_000_000, Lbf(200)), new CartonKind(In(6), In(5), In(4), Lb(0.1), 1_000_000, Lbf(20)));
         Assert.True(load.CubeUsed > 0.99);
         Assert.All(load.LeftOut, l => Assert.True(l.Reason is LeftOutReason.Room or LeftOutReason.NotTried));
+    }
+
+    [Fact]
+    public void What_is_just_possible_is_built()
+    {
+        var vast = new PalletRoom(Length.FromMetres(100), Length.FromMetres(100), Length.FromMetres(100), Lb(1), 1);
+        Assert.Equal(new LeftOut(0, 1, LeftOutReason.Weight), Assert.Single(MixedLoadBuilder.Build([new CartonKind(In(1), In(1), In(1), Lb(2), 1, Force.Zero)], vast).LeftOut));
+        Assert.True(Build(room with { LeastSupport = 0.501 }, new CartonKind(In(1), In(1), In(1), Lb(1), 0, Force.Zero)).IsWhole);
     }
 
     [Fact]
