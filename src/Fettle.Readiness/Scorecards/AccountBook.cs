@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Fettle.Engineering.Statistics;
 
 namespace Fettle.Readiness.Scorecards;
@@ -28,8 +29,26 @@ public sealed record AccountBook(
     /// <summary>When nothing is known of others: Jeffreys' prior.</summary>
     public static readonly AccountBook None = new(0, BetaRate.Jeffreys, BetaRate.Jeffreys, BetaRate.Jeffreys, BetaRate.Jeffreys, BetaRate.Jeffreys, BetaRate.Jeffreys, BetaRate.Jeffreys);
 
+    // Accounts are looked at oftener than they change: what was fitted to the same counts is given again.
+    private static readonly ConcurrentDictionary<int, (Tally[] Accounts, AccountBook Book)> Fitted = new();
+
+    private const int MostFitted = 64;
+
     /// <summary>Estimated from what each account did.</summary>
-    public static AccountBook Of(IReadOnlyCollection<Tally> accounts) => new(
+    public static AccountBook Of(IEnumerable<Tally> accounts)
+    {
+        Tally[] own = [.. accounts];
+        var key = own.Aggregate(0, HashCode.Combine);
+        if (Fitted.TryGetValue(key, out var known) && known.Accounts.AsSpan().SequenceEqual(own))
+            return known.Book;
+        var book = Fit(own);
+        if (Fitted.Count >= MostFitted)
+            Fitted.Clear();
+        Fitted[key] = (own, book);
+        return book;
+    }
+
+    private static AccountBook Fit(IReadOnlyCollection<Tally> accounts) => new(
         accounts.Count(account => account[Tallied.Lines] > 0),
         Usual(accounts, Tallied.Ready, Tallied.Lines),
         Usual(accounts, Tallied.Stackable, Tallied.Lines),

@@ -31,7 +31,7 @@ public static class CellTable
     private static readonly string Upsert = $"""
         insert into {Name.QualifiedName} ({Join(Keys.Select(key => key.Name))}, {Join(Counts)})
         select {Join(Keys.Select(key => key.Name))}, {Join(Counts.Select(count => $"coalesce({count}, 0)"))}
-        from jsonb_to_recordset(?::jsonb) as more({Join(Keys.Select(key => $"{key.Name} {key.Type}"))}, {Join(Counts.Select(count => $"{count} bigint"))})
+        from jsonb_to_recordset(?::jsonb) as more({Join(Keys.Select(key => $"{key.Name} {key.Type}"))}, {Join(Tally.All.Select(what => $"{ColumnOf(what)} {TypeOf(what)}"))})
         order by {Join(Keys.Select(key => key.Name))}
         on conflict ({Join(Keys.Select(key => key.Name))}) do update set {Join(Counts.Select(count => $"{count} = {Name.Name}.{count} + excluded.{count}"))}
         """;
@@ -41,8 +41,8 @@ public static class CellTable
         var table = new Table(Name);
         foreach (var (name, type) in Keys)
             table.AddColumn(name, type).AsPrimaryKey();
-        foreach (var count in Counts)
-            table.AddColumn(count, "bigint").NotNull();
+        foreach (var what in Tally.All)
+            table.AddColumn(ColumnOf(what), TypeOf(what)).NotNull();
         return table;
     }
 
@@ -51,6 +51,9 @@ public static class CellTable
 
     /// <summary>Some counts as sums, in their order.</summary>
     public static string SumsOf(IEnumerable<Tallied> counts) => Join(counts.Select(count => $"sum({ColumnOf(count)})::bigint"));
+
+    /// <summary>Sums of plain integers stay plain; those of wide ones the database adds up several times as slowly.</summary>
+    private static string TypeOf(Tallied what) => what is Tallied.HeldMinutes or Tallied.ClaimedCents or Tallied.ClaimPaidCents ? "bigint" : "integer";
 
     /// <summary>Adds a sheet to what is stored, in the session's transaction.</summary>
     public static void Add(IDocumentOperations operations, CellSheet sheet)

@@ -26,7 +26,7 @@ public static class ScoreQueries
     /// <summary>What each shipper's lines count for; those without any are not among them.</summary>
     public static Task<IReadOnlyDictionary<Guid, Tally>> AccountsAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) => ReadAsync(
         store,
-        $"select shipper_id, {CellTable.Sums} {Within} and facet = 'All' group by shipper_id",
+        $"select shipper_id, {CellTable.Sums} {Within} and facet = 'All' group by shipper_id order by shipper_id",
         scope,
         async rows =>
         {
