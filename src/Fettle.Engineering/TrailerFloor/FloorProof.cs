@@ -105,7 +105,7 @@ internal sealed class FloorProof
         Span<Step> next = stackalloc Step[steps.Length + 1];
         steps.CopyTo(beside);
         var tried = true;
-        for (var from = at.Across; tried; from = NextSum(from))
+        for (var from = at.Across; tried && from < end; from = NextSum(from))
         {
             workLeft -= stances.Length;
             beside[lowest] = at with { Across = from };

@@ -273,8 +273,8 @@ public sealed record InspectionLimits
 }
 
 /// <summary>
-/// Times for claims, as the carrier's tariff sets them; the defaults are the least that law and classification leave. Only
-/// reminders follow from them.
+/// Times for claims, as the carrier's tariff sets them; the defaults are the least that law and classification leave the shipper, and
+/// the most that they leave the carrier. Only reminders follow from them.
 /// </summary>
 public sealed record ClaimTerms
 {

@@ -179,6 +179,8 @@ public static class LimitNotes
         ["inspection.stackTestSeverity"] = new("Stackable, and the stack test failed"),
         ["claims.concealedDamageDays"] = new("Business days to report concealed damage", 1, 60),
         ["claims.claimMonths"] = new("Months to file a claim", 9, 60),
+        ["claims.acknowledgeDays"] = new("Days to acknowledge a claim", 1, 30),
+        ["claims.answerDays"] = new("Days to pay, offer or disallow", 1, 120),
         ["claims.suitYears"] = new("Years to bring a suit after a disallowance", 2, 20),
         ["hold.shipperHours"] = new("The shipper answers within", 1, 336),
         ["hold.wrapHours"] = new("… about film, boards or straps", 1, 336),

@@ -94,7 +94,7 @@ internal static class MixedLoadCheck
             bears[c] = cartons.Where(above => above.Z == c.Z + c.Height && Contact(above, c) > 0).Sum(above =>
                 (bears[above] + Force.WeightOf(kinds[above.Kind].Mass).PoundsForce) * Contact(above, c)
                 / cartons.Where(b => b.Z + b.Height == above.Z).Sum(b => Contact(above, b)));
-            Assert.Equal(bears[c], c.Bears.PoundsForce, 6);
+            Close.To(bears[c], c.Bears.PoundsForce, 1e-6);
             var allowed = c.Down == CartonFace.Base ? kinds[c.Kind].Bears.PoundsForce : 0;
             Assert.True(bears[c] <= allowed * (1 + 1e-6), $"{c} bears {bears[c]} lbf of {allowed}");
         }

@@ -26,6 +26,15 @@ public class FloorPlannerTests
                 FloorCheck.IsAPlan(plan, units, In(60));
         }, iter: 40);
 
+    // Drawn once: no sum of widths lay between the end of a place and the wall, and the search went on beyond it.
+    [Fact]
+    public void A_strip_beside_a_unit_ends_where_its_place_ends()
+    {
+        FloorUnits[] units = [Units(14, 35, 4), Units(15, 53, 4, false), Units(43, 13, 0, false), Units(52, 30, 1), Units(1, 32, 5), Units(52, 18, 3, false)];
+        var plan = FloorPlanner.Shortest(units, In(60));
+        FloorCheck.IsAPlan(plan!, units, In(60));
+    }
+
     [Fact]
     public void Real_mixes_of_ten_to_twenty_six_units_are_proved_shortest()
     {
