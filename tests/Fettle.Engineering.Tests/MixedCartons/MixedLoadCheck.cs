@@ -80,7 +80,7 @@ internal static class MixedLoadCheck
         foreach (var c in cartons)
         {
             var share = c.Z == Length.Zero ? 1 : cartons.Where(b => b.Z + b.Height == c.Z).Sum(b => Contact(c, b)) / (c.Length.Inches * c.Width.Inches);
-            Assert.Equal(share, c.Support, 9);
+            Assert.Equal(share, c.Support, 1e-9);
             Assert.True(share >= least - 1e-6, $"{c} is supported by {share}");
         }
     }
@@ -104,8 +104,8 @@ internal static class MixedLoadCheck
     {
         var (l, w) = (room.DeckLength.Inches, room.DeckWidth.Inches);
         double Area(PlacedCarton c) => c.Length.Inches * c.Width.Inches;
-        Assert.Equal(load.Cartons.Where(c => c.Z == Length.Zero).Sum(Area) / (l * w), load.AreaUsed, 9);
-        Assert.Equal(load.Cartons.Sum(c => Area(c) * c.Height.Inches) / (l * w * room.Height.Inches), load.CubeUsed, 9);
+        Assert.Equal(load.Cartons.Where(c => c.Z == Length.Zero).Sum(Area) / (l * w), load.AreaUsed, 1e-9);
+        Assert.Equal(load.Cartons.Sum(c => Area(c) * c.Height.Inches) / (l * w * room.Height.Inches), load.CubeUsed, 1e-9);
         Assert.Equal(load.Cartons.Select(c => c.Z).Distinct().Count(), load.Levels);
         if (load.Cartons.Count == 0)
         {
@@ -115,7 +115,7 @@ internal static class MixedLoadCheck
         }
 
         Assert.Equal(load.Cartons.Max(c => c.Z + c.Height), load.Height);
-        Assert.Equal(load.Cartons.Where(c => c.Z + c.Height == load.Height).Sum(Area) / (l * w), load.FlatTop, 9);
+        Assert.Equal(load.Cartons.Where(c => c.Z + c.Height == load.Height).Sum(Area) / (l * w), load.FlatTop, 1e-9);
         var mass = MassOf(load, kinds);
         double Mean(Func<PlacedCarton, double> place) => load.Cartons.Sum(c => place(c) * kinds[c.Kind].Mass.Pounds) / mass.Pounds;
         Assert.Equal(mass, load.Centre!.Value.Mass);
