@@ -24,6 +24,7 @@ public class ClaimTests
             Recorded(new("A1", 4, OutcomeKind.Clean), new("A1", 1, OutcomeKind.Damaged, DamagePlace.Corner, DamageManner.Crushed), new("A1", 1, OutcomeKind.Short), new("B2", 2, OutcomeKind.Clean)),
         ]);
 
+    /// <summary>30 days to acknowledge and 120 to answer: 49 CFR 370.5 and 370.9, from memory.</summary>
     [Fact]
     public void Given_harmed_freight_when_a_claim_is_filed_then_it_stands_with_the_carriers_days()
     {
