@@ -3,6 +3,15 @@ namespace Fettle.Readiness.Scorecards;
 /// <summary>One account's figures over a period, with all that is shown, printed and answered about it.</summary>
 public sealed record AccountEvidence : AccountFigures
 {
+    /// <summary>
+    /// What it looks at in cells of lines that are divided; of those that are not (<see cref="Facet.All"/>) it tells every count.
+    /// </summary>
+    public static readonly IReadOnlyList<Tallied> Counts =
+    [
+        Tallied.Lines, Tallied.Units, Tallied.Ready, Tallied.Held, Tallied.Stackable, Tallied.Carries, Tallied.StackTested, Tallied.StackHeld, Tallied.CarriedFreight, Tallied.CarriedClean,
+        Tallied.Travelled, Tallied.TravelledDamaged,
+    ];
+
     private AccountEvidence(AccountFigures figures)
         : base(figures)
     {
@@ -21,7 +30,7 @@ public sealed record AccountEvidence : AccountFigures
     public required IReadOnlyList<GroupScore<string>> Builders { get; init; }
 
     /// <summary>From one account's cells of the period.</summary>
-    /// <param name="cells">Those of one facet and key are added up.</param>
+    /// <param name="cells">Those of one facet and key are added up. Of lines that are divided <see cref="Counts"/> are enough.</param>
     /// <param name="book">What is usual among the accounts beside it.</param>
     public static new AccountEvidence Of(Period period, IReadOnlyCollection<AccountCell> cells, AccountBook book)
     {
@@ -123,7 +132,7 @@ public sealed record Trouble(TroubleKind Kind, string? Code, long Lines, long Am
     {
         if (tally[Tallied.Lines] < Share.Least)
             return new(TroubleKind.TooFew, null, 0, tally[Tallied.Lines]);
-        if (damaged.IsEnough && book.Accounts > 1 && damaged.Interval.Low > book.Damaged.Mean)
+        if (damaged.IsEnough && book.Accounts > 1 && damaged.Low > book.Damaged.Mean)
             return new(TroubleKind.Damaged, null, damaged.Part, damaged.Whole);
         return habits.Best is [var worst, ..] && worst.Stopped >= LeastShare * tally[Tallied.Lines]
             ? new(TroubleKind.Stopped, worst.Code, worst.Stopped, habits.Held)

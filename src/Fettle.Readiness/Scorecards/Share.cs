@@ -11,6 +11,8 @@ public sealed record Share(long Part, long Whole, BetaRate? Belief)
     /// <summary>Below this many lines a share is shown with the words that it is too few to say; our choice.</summary>
     public const int Least = 10;
 
+    private const double Confidence = .95;
+
     /// <summary>There are lines enough to say something.</summary>
     public bool IsEnough => Whole >= Least;
 
@@ -24,7 +26,10 @@ public sealed record Share(long Part, long Whole, BetaRate? Belief)
     /// Where it plausibly lies, 95 %: the credible interval of the same belief, or Wilson's interval. Worked out each time it
     /// is read: of the many shares of an account few are shown.
     /// </summary>
-    public Interval Interval => Belief?.Credible() ?? Wilson.Interval(checked((int)Part), checked((int)Whole));
+    public Interval Interval => Belief?.Credible(Confidence) ?? Wilson.Interval(checked((int)Part), checked((int)Whole), Confidence);
+
+    /// <summary>Its lower end alone, at half the work: what shares are ranked by.</summary>
+    public double Low => Belief?.Quantile((1 - Confidence) / 2) ?? Interval.Low;
 
     /// <param name="usual">What is believed before an account is looked at.</param>
     public static Share Of(long part, long whole, BetaRate usual) => new(part, whole, usual.After(checked((int)part), checked((int)whole)));

@@ -19,7 +19,7 @@ public sealed record StackEvidence(long Units, Share Declared, Share Carries, Sh
     public bool IsEnough => Carries.IsEnough;
 
     /// <summary>What freight is ranked by: the lower end of the share that carries, those with too few lines after all others.</summary>
-    public (bool Enough, double Low, long Lines) Rank => (IsEnough, Carries.Interval.Low, Carries.Whole);
+    public (bool Enough, double Low, long Lines) Rank => (IsEnough, Carries.Low, Carries.Whole);
 }
 
 /// <summary>The same for one product on one lane.</summary>

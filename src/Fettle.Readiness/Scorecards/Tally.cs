@@ -119,8 +119,14 @@ public sealed class Tally : IEquatable<Tally>
 
     public static Tally operator -(Tally a, Tally b) => Combine(a, b, -1);
 
-    /// <summary>A tally read back from storage.</summary>
-    public static Tally From(Func<Tallied, long> count) => new([.. All.Select(count)]);
+    /// <summary>A tally read back from storage; what is not among the counts is nought.</summary>
+    public static Tally From(params IEnumerable<(Tallied What, long Count)> counts)
+    {
+        var all = new long[All.Count];
+        foreach (var (what, count) in counts)
+            all[(int)what] = count;
+        return new(all);
+    }
 
     public static Tally Sum(IEnumerable<Tally> tallies)
     {

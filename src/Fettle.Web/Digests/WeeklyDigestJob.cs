@@ -87,7 +87,7 @@ public sealed class WeeklyDigestJob(IDocumentStore store, Settings settings, Tim
     private async Task<WeekDigest> DigestAsync(IQuerySession session, DateOnly monday, Guid? carrier, Guid[] shipperIds, CancellationToken cancel)
     {
         var span = new Period(monday.AddDays(-7 * WeekDigest.Before), monday.AddDays(7));
-        var weeks = await store.WeeksAsync(new(carrier, shipperIds, null, span), cancel);
+        var weeks = await store.RunAsync(new(carrier, shipperIds, null, span), Facet.Week, cancel);
         var (from, until) = (At(monday), At(monday.AddDays(7)));
         var lines = session.Query<LineRecord>().Where(line => line.ShipperId.IsOneOf(shipperIds) && line.At >= from && line.At < until);
         var floors = session.Query<PickupFloorUse>().Where(use => use.ShipperId.IsOneOf(shipperIds) && use.At >= from && use.At < until);
@@ -104,7 +104,7 @@ public sealed class WeeklyDigestJob(IDocumentStore store, Settings settings, Tim
             id,
             names[id],
             monday,
-            weeks[id].Select(week => new WeekCount(week.Monday, week.Lines, week.Ready)),
+            weeks[id].Select(week => new WeekCount(week.Since, week.Lines, week.Ready)),
             Habits.Of(stops[id]),
             saved[id].Sum())));
     }

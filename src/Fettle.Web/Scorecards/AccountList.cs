@@ -6,27 +6,35 @@ using Marten;
 namespace Fettle.Web.Scorecards;
 
 /// <summary>One account in the list.</summary>
-/// <param name="Run">Lines and those that nothing stopped, week by week, or month by month when a lane is asked for; oldest first.</param>
+/// <param name="Run">Lines and those that nothing stopped, by week or by month (<see cref="AccountList.ByWeek"/>); oldest first.</param>
 public sealed record AccountRow(Guid Id, string Name, Tally Tally, StackEvidence Stacking, Share Ready, Share Damaged, IReadOnlyList<(DateOnly Since, long Lines, long Ready)> Run);
 
 /// <summary>The accounts that somebody looks after.</summary>
 /// <param name="Accounts">How many there are, shown or not.</param>
-public sealed record AccountList(Period Period, AccountBook Book, IReadOnlyList<AccountRow> Rows, int Accounts)
+/// <param name="ByWeek">Runs are by week; else by month.</param>
+public sealed record AccountList(Period Period, AccountBook Book, IReadOnlyList<AccountRow> Rows, int Accounts, bool ByWeek)
 {
+    /// <summary>
+    /// Up to so many months are told by week. In a longer time a week is drawn two pixels wide, and seldom has lines enough to say
+    /// anything.
+    /// </summary>
+    private const int LongestByWeek = 6;
+
     public static async Task<AccountList> OfAsync(IDocumentStore store, Rights rights, AccountFilter filter, DateOnly today, CancellationToken cancel)
     {
         var period = Period.Last(filter.Months, today);
         var scope = new Scope(rights.CarrierId, [.. rights.AccountShipperIds], null, period);
         await using var session = store.QuerySession();
         var shippers = await session.LoadManyAsync<Shipper>(cancel, [.. rights.AccountShipperIds]);
-        var (tallies, run) = filter.Lane.Length == 0 ? await WholeAsync(store, scope, cancel) : await OnLaneAsync(store, session, rights, scope, filter.Lane, cancel);
+        var byWeek = filter.Lane.Length == 0 && period.Length <= LongestByWeek;
+        var (tallies, run) = filter.Lane.Length == 0 ? await WholeAsync(store, scope, byWeek, cancel) : await OnLaneAsync(store, session, rights, scope, filter.Lane, cancel);
         // What is usual is so among all accounts, whichever are shown.
         var book = AccountBook.Of([.. tallies.Values]);
         var rows = shippers
             .Where(shipper => shipper.Name.Contains(filter.Name, StringComparison.OrdinalIgnoreCase))
             .Select(shipper => Row(shipper, tallies.GetValueOrDefault(shipper.Id) ?? Tally.Zero, book, run[shipper.Id]))
             .Where(row => row.Tally[Tallied.Lines] >= filter.Least && (filter.Lane.Length == 0 || row.Tally[Tallied.Lines] > 0));
-        return new(period, book, AccountColumn.Find(filter.Sort).Order(rows, filter.Up), shippers.Count);
+        return new(period, book, AccountColumn.Find(filter.Sort).Order(rows, filter.Up), shippers.Count, byWeek);
     }
 
     private static AccountRow Row(Shipper shipper, Tally tally, AccountBook book, IEnumerable<(DateOnly, long, long)> run) => new(
@@ -38,11 +46,11 @@ public sealed record AccountList(Period Period, AccountBook Book, IReadOnlyList<
         Share.Of(tally[Tallied.TravelledDamaged], tally[Tallied.Travelled], book.Damaged),
         [.. run]);
 
-    private static async Task<(IReadOnlyDictionary<Guid, Tally> Tallies, ILookup<Guid, (DateOnly, long, long)> Run)> WholeAsync(IDocumentStore store, Scope scope, CancellationToken cancel)
+    private static async Task<(IReadOnlyDictionary<Guid, Tally> Tallies, ILookup<Guid, (DateOnly, long, long)> Run)> WholeAsync(IDocumentStore store, Scope scope, bool byWeek, CancellationToken cancel)
     {
-        var (tallies, weeks) = (store.AccountsAsync(scope, cancel), store.WeeksAsync(scope, cancel));
-        await Task.WhenAll(tallies, weeks);
-        return (await tallies, await weeks);
+        var (tallies, run) = (store.AccountsAsync(scope, cancel), store.RunAsync(scope, byWeek ? Facet.Week : Facet.All, cancel));
+        await Task.WhenAll(tallies, run);
+        return (await tallies, await run);
     }
 
     private static async Task<(IReadOnlyDictionary<Guid, Tally> Tallies, ILookup<Guid, (DateOnly, long, long)> Run)> OnLaneAsync(IDocumentStore store, IQuerySession session, Rights rights, Scope scope, string lane, CancellationToken cancel)
@@ -70,8 +78,8 @@ public sealed record AccountColumn(string Key, string Title, Func<AccountRow, IC
         new("shipper", "Shipper", row => row.Name),
         new("units", "Units", row => row.Tally[Tallied.Units]),
         new("lines", "Lines", row => row.Tally[Tallied.Lines]),
-        new("ready", "Nothing to stop", row => row.Ready.Interval.Low),
-        new("stackable", "Declared stackable", row => row.Stacking.Declared.Interval.Low),
+        new("ready", "Nothing to stop", row => row.Ready.Low),
+        new("stackable", "Declared stackable", row => row.Stacking.Declared.Low),
         new(Usual, "Carry a like unit", row => row.Stacking.Rank),
         new("damaged", "Arrive damaged", row => row.Damaged.Whole == 0 ? -1 : row.Damaged.Estimate),
         new("hours", "Hours held", row => row.Tally[Tallied.HeldMinutes]),

@@ -62,15 +62,11 @@ public static class CellTable
             operations.QueueSqlCommand(Upsert, Json(sheet));
     }
 
-    /// <summary>The counts of a row that has them from a column on, in the order of <see cref="Tally.All"/>.</summary>
-    public static Tally Read(NpgsqlDataReader row, int from) => Tally.From(what => row.GetInt64(from + (int)what));
+    /// <summary>The counts of a row that has all of them from a column on, in the order of <see cref="Tally.All"/>.</summary>
+    public static Tally Read(NpgsqlDataReader row, int from) => Read(row, from, Tally.All);
 
     /// <summary>The same of <see cref="SumsOf"/>: all other counts are noughts.</summary>
-    public static Tally Read(NpgsqlDataReader row, int from, IReadOnlyList<Tallied> counts)
-    {
-        var read = counts.Select((what, index) => (what, Count: row.GetInt64(from + index))).ToDictionary(pair => pair.what, pair => pair.Count);
-        return Tally.From(what => read.GetValueOrDefault(what));
-    }
+    public static Tally Read(NpgsqlDataReader row, int from, IReadOnlyList<Tallied> counts) => Tally.From(counts.Select((what, index) => (what, row.GetInt64(from + index))));
 
     private static string Json(CellSheet sheet)
     {

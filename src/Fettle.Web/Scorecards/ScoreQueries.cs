@@ -37,17 +37,18 @@ public static class ScoreQueries
         },
         cancel);
 
-    /// <summary>Each shipper's lines by week: all of them, and those that nothing stopped.</summary>
-    public static Task<ILookup<Guid, (DateOnly Monday, long Lines, long Ready)>> WeeksAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) => ReadAsync(
+    /// <summary>Each shipper's lines over time: all of them, and those that nothing stopped.</summary>
+    /// <param name="facet"><see cref="Facet.Week"/> by week, <see cref="Facet.All"/> by month.</param>
+    public static Task<ILookup<Guid, (DateOnly Since, long Lines, long Ready)>> RunAsync(this IDocumentStore store, Scope scope, Facet facet, CancellationToken cancel) => ReadAsync(
         store,
-        $"select shipper_id, since, sum(lines)::bigint, sum(ready)::bigint {Within} and facet = 'Week' group by shipper_id, since order by shipper_id, since",
+        $"select shipper_id, since, sum(lines)::bigint, sum(ready)::bigint {Within} and facet = '{facet}' group by shipper_id, since order by shipper_id, since",
         scope,
         async rows =>
         {
-            var weeks = new List<(Guid Shipper, (DateOnly, long, long) Week)>();
+            var run = new List<(Guid Shipper, (DateOnly, long, long) Span)>();
             while (await rows.ReadAsync(cancel))
-                weeks.Add((rows.GetGuid(0), (rows.GetFieldValue<DateOnly>(1), rows.GetInt64(2), rows.GetInt64(3))));
-            return weeks.ToLookup(week => week.Shipper, week => week.Week);
+                run.Add((rows.GetGuid(0), (rows.GetFieldValue<DateOnly>(1), rows.GetInt64(2), rows.GetInt64(3))));
+            return run.ToLookup(span => span.Shipper, span => span.Span);
         },
         cancel);
 
@@ -88,11 +89,22 @@ public static class ScoreQueries
     public static async Task<IReadOnlyList<AccountCell>> CellsAsync(this IDocumentStore store, Scope scope, CancellationToken cancel) =>
         [.. (await store.CellsAsync(scope, Enum.GetValues<Facet>(), cancel)).SelectMany(account => account)];
 
-    /// <summary>Cells of each shipper, months added up, and sites where no figure is told by site.</summary>
-    public static Task<ILookup<Guid, AccountCell>> CellsAsync(this IDocumentStore store, Scope scope, IReadOnlyList<Facet> facets, CancellationToken cancel) => ReadAsync(
+    /// <summary>
+    /// Cells of each shipper, months added up, and sites where no figure is told by site. Of lines that are divided only
+    /// <see cref="AccountEvidence.Counts"/> are read.
+    /// </summary>
+    public static async Task<ILookup<Guid, AccountCell>> CellsAsync(this IDocumentStore store, Scope scope, IReadOnlyList<Facet> facets, CancellationToken cancel)
+    {
+        var cells = await Task.WhenAll(facets
+            .GroupBy(facet => facet == Facet.All)
+            .Select(some => CellsAsync(store, scope, [.. some], some.Key ? Tally.All : AccountEvidence.Counts, cancel)));
+        return cells.SelectMany(some => some).ToLookup(cell => cell.Shipper, cell => cell.Cell);
+    }
+
+    private static Task<List<(Guid Shipper, AccountCell Cell)>> CellsAsync(IDocumentStore store, Scope scope, IReadOnlyList<Facet> facets, IReadOnlyList<Tallied> counts, CancellationToken cancel) => ReadAsync(
         store,
         $"""
-        select shipper_id, case facet when 'Stops' then site_id end, facet, case facet when 'Week' then since end, key, {CellTable.Sums}
+        select shipper_id, case facet when 'Stops' then site_id end, facet, case facet when 'Week' then since end, key, {CellTable.SumsOf(counts)}
         {Within} and facet = any(@facets)
         group by 1, 2, 3, 4, 5
         """,
@@ -104,10 +116,10 @@ public static class ScoreQueries
             {
                 var site = rows.IsDBNull(1) ? Guid.Empty : rows.GetGuid(1);
                 var since = rows.IsDBNull(3) ? scope.Period.From : rows.GetFieldValue<DateOnly>(3);
-                cells.Add((rows.GetGuid(0), new(site, Enum.Parse<Facet>(rows.GetString(2)), since, rows.GetString(4), CellTable.Read(rows, 5))));
+                cells.Add((rows.GetGuid(0), new(site, Enum.Parse<Facet>(rows.GetString(2)), since, rows.GetString(4), CellTable.Read(rows, 5, counts))));
             }
 
-            return cells.ToLookup(cell => cell.Shipper, cell => cell.Cell);
+            return cells;
         },
         cancel,
         Texts("facets", facets.Select(facet => facet.ToString())));

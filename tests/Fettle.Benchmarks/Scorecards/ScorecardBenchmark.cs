@@ -23,8 +23,8 @@ internal static class ScorecardBenchmark
 {
     private const int Start = 20261129;
     private const int Accounts = 40;
-    private const int WarmUp = 120;
-    private const int Runs = 200;
+    private const int WarmUp = 1000;
+    private const int Runs = 400;
 
     private static readonly int[] Usual = [10_000, 1_000_000];
 

@@ -214,6 +214,18 @@ public class BetaRateTests
     }
 
     [Fact]
+    public void A_quantile_is_the_librarys_wherever_it_was_looked_for() =>
+        // Trials from a thousandth to a million, so that the guess is good, poor and useless. Math.NET's own search, over all rates, beside it.
+        Gen.Select(Gen.Double[-7, 14], Gen.Double[-9, 9], Gen.Double[.001, .999]).Sample(
+            (logTrials, odds, p) =>
+            {
+                var (trials, mean) = (Math.Exp(logTrials), 1 / (1 + Math.Exp(-odds)));
+                var rate = new BetaRate(trials * mean, trials * (1 - mean));
+                Assert.InRange(rate.Quantile(p) - MathNet.Numerics.Distributions.Beta.InvCDF(rate.Alpha, rate.Beta, p), -1e-9, 1e-9);
+            },
+            iter: 2_000);
+
+    [Fact]
     public void The_uniform_belief_after_all_successes_has_a_closed_form() =>
         // Beta(n + 1, 1): the quantile is p^(1 / (n + 1)).
         Gen.Select(Gen.Int[0, 500], Gen.Double[.001, .999]).Sample((n, p) =>

@@ -88,6 +88,7 @@ public class AccountEvidenceTests
         Assert.Equal((19.0 / 22, new BetaRate(19, 3).Credible()), (share.Estimate, share.Interval));
         Assert.Equal((.9, Wilson.Interval(18, 20)), (Share.Plain(18, 20).Estimate, Share.Plain(18, 20).Interval));
         Assert.Equal((0, Interval.Anything), (Share.Plain(0, 0).Estimate, Share.Plain(0, 0).Interval));
+        Assert.All([share, Share.Plain(18, 20), Share.Plain(0, 0)], each => Assert.Equal(each.Interval.Low, each.Low));
     }
 
     [Fact]

@@ -81,7 +81,7 @@ public class RuleEffectsTests
         ];
         var cells = Line.Cells(lines).Where(cell => cell.Facet == Facet.Finding).Select(cell => (Read: CellKeys.ReadFinding(cell.Key), cell.Tally)).ToArray();
         var all = RuleEffects.Of(cells.Select(cell => (cell.Read.Commodity, cell.Read.Miles, cell.Read.Code, cell.Tally)));
-        var named = RuleEffects.Of(cells.Select(cell => (cell.Read.Commodity, cell.Read.Miles, cell.Read.Code, Tally.From(what => RuleEffects.Counts.Contains(what) ? cell.Tally[what] : 0))));
+        var named = RuleEffects.Of(cells.Select(cell => (cell.Read.Commodity, cell.Read.Miles, cell.Read.Code, Tally.From(RuleEffects.Counts.Select(what => (what, cell.Tally[what]))))));
         Assert.Equal((all.Damaged, all.Unforeseen), (named.Damaged, named.Unforeseen));
         Assert.Equal(all.Effects, named.Effects);
         Assert.NotEmpty(named.Effects);
@@ -99,5 +99,5 @@ public class RuleEffectsTests
         cell.Commodity,
         MileBand.Long,
         cell.Code,
-        Tally.From(what => what switch { Tallied.Travelled => cell.Travelled, Tallied.TravelledDamaged => cell.Damaged, _ => 0 }))));
+        Tally.From((Tallied.Travelled, cell.Travelled), (Tallied.TravelledDamaged, cell.Damaged)))));
 }

@@ -72,6 +72,21 @@ public sealed class AccountsPageTests(SharedPortal shared) : IAsyncLifetime
         Assert.Equal(column == "stack", !sorted.QuerySelector("a")!.GetAttribute("href")!.Contains("sort=", StringComparison.Ordinal));
     }
 
+    [Theory]
+    [InlineData("?months=3", "by week")]
+    [InlineData("?months=6", "by week")]
+    [InlineData("?months=6&lane=millbrook", "by month")]
+    [InlineData("", "by month")]
+    [InlineData("?months=24", "by month")]
+    public async Task A_short_time_is_drawn_by_week_and_a_longer_one_by_month(string query, string by)
+    {
+        var page = await (await browser.GetAsync($"/accounts{query}")).PageAsync();
+
+        Assert.Equal(by, page.QuerySelector("thead th:last-child .quiet")!.TextContent);
+        // Forty-two lines today, forty of them sound: the last dot tells of them however the time is divided.
+        Assert.Equal("At the end 40 of 42 lines; at its lowest 95 %.", page.QuerySelectorAll("tbody tr").Single(row => row.TextContent.Contains("Aspen Crates", StringComparison.Ordinal)).QuerySelector("desc")!.TextContent);
+    }
+
     [Fact]
     public async Task A_second_press_on_a_column_turns_the_order_round()
     {

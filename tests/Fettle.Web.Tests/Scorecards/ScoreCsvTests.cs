@@ -9,7 +9,7 @@ namespace Fettle.Web.Tests.Scorecards;
 
 public sealed class ScoreCsvTests
 {
-    private static readonly Tally Counts = Tally.From(what => what switch { Tallied.Lines => 4, Tallied.Units => 1_220, Tallied.Stackable => 3, Tallied.Carries => 2, Tallied.Ready => 4, _ => 0 });
+    private static readonly Tally Counts = Tally.From((Tallied.Lines, 4), (Tallied.Units, 1_220), (Tallied.Stackable, 3), (Tallied.Carries, 2), (Tallied.Ready, 4));
 
     /// <summary>Names that a spreadsheet might run, and names that break careless writers of CSV.</summary>
     public static TheoryData<string> Names =>
@@ -77,13 +77,13 @@ public sealed class ScoreCsvTests
         AccountRow[] rows =
         [
             Row("Hopeful", Of(9, 9, units: 9)),
-            Row("New", Tally.From(what => what switch { Tallied.Lines => 1, Tallied.Units => 1_000, _ => 0 })),
+            Row("New", Tally.From((Tallied.Lines, 1), (Tallied.Units, 1_000))),
             Row("Sure", Of(90, 100, units: 100)),
         ];
 
         Assert.Equal(order, AccountColumn.Find(key).Order(rows, up).Select(row => row.Name));
 
-        static Tally Of(int carries, int lines, int units) => Tally.From(what => what switch { Tallied.Lines or Tallied.Stackable => lines, Tallied.Carries => carries, Tallied.Units => units, _ => 0 });
+        static Tally Of(int carries, int lines, int units) => Tally.From((Tallied.Lines, lines), (Tallied.Stackable, lines), (Tallied.Carries, carries), (Tallied.Units, units));
     }
 
     [Theory]

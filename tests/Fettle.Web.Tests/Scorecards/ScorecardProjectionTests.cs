@@ -1,11 +1,13 @@
 using System.Globalization;
 using System.Text;
+using System.Text.Json;
 using Fettle.Readiness.Claims;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.Scorecards;
 using Fettle.Testing;
+using Fettle.Web.Negotiations;
 using Fettle.Web.Scorecards;
 using Fettle.Web.Store;
 using Fettle.Web.Store.Migrations;
@@ -23,8 +25,7 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
     [Fact]
     public async Task Cells_are_those_that_counting_all_lines_at_once_gives()
     {
-        var lines = year.Told.SelectMany(FactsOf).GroupBy(fact => fact.Line).Select(facts => facts.Aggregate(default(ScoredLine), ScoredLine.Evolve)!);
-        var expected = CellSheet.Of(lines).Cells.Select(cell => $"{cell.Key} {cell.Value}").Order(StringComparer.Ordinal).ToArray();
+        var expected = CellSheet.Of(Lines).Cells.Select(cell => $"{cell.Key} {cell.Value}").Order(StringComparer.Ordinal).ToArray();
         Assert.NotEmpty(expected);
 
         Assert.Equal(expected, await CellsAsync(year.Database));
@@ -110,7 +111,7 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
     public async Task Freight_on_some_lanes_adds_up_to_the_cells_of_those_lanes()
     {
         var scope = new Scope(year.Carriers[0], year.Shippers, null, Period.Last(12, Year.Today));
-        var freight = (await year.Store.CellsAsync(scope, [Facet.Freight], Cancel)).SelectMany(own => own.Select(cell => (Shipper: own.Key, CellKeys.ReadFreight(cell.Key).Lane, cell.Tally))).ToArray();
+        var freight = Counted(scope, Facet.Freight).Select(cell => (Shipper: cell.Key.ShipperId, CellKeys.ReadFreight(cell.Key.Key).Lane, Tally: cell.Value)).ToArray();
         var destinations = await year.Store.DestinationsAsync(scope, Cancel);
         Assert.Equal(freight.Select(cell => cell.Lane.Destination).Distinct().Order(StringComparer.Ordinal), destinations.Order(StringComparer.Ordinal));
 
@@ -123,6 +124,44 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
                 var own = freight.Where(cell => cell.Shipper == shipper && (terminals.Contains(cell.Lane.TerminalId) || ends.Contains(cell.Lane.Destination))).ToArray();
                 Assert.Equal(Tally.Sum(own.Select(cell => cell.Tally)), Tally.Sum(months[shipper].Select(month => month.Tally)));
                 Assert.Equal(months[shipper].Select(month => month.Month).Distinct().Order(), months[shipper].Select(month => month.Month));
+            }
+        }
+    }
+
+    [Fact]
+    public async Task Of_an_account_as_many_counts_are_read_as_anything_is_told_of()
+    {
+        foreach (var shipper in year.Shippers)
+        {
+            var scope = new Scope(year.Carriers[0], [shipper], null, Period.Last(12, Year.Today));
+            var all = Counted(scope, Enum.GetValues<Facet>()).Select(cell => new AccountCell(cell.Key.SiteId, cell.Key.Facet, cell.Key.Since, cell.Key.Key, cell.Value)).ToArray();
+            var read = await year.Store.CellsAsync(scope, Cancel);
+            Assert.Contains(all, cell => cell.Facet == Facet.Freight && cell.Tally[Tallied.Delivered] > 0);
+            Assert.DoesNotContain(read, cell => cell.Facet == Facet.Freight && cell.Tally[Tallied.Delivered] > 0);
+            Assert.Equal(Told(all), Told(read));
+            Assert.All(
+                all.Where(cell => cell.Facet == Facet.Freight).Select(cell => CellKeys.ReadFreight(cell.Key).Lane).Distinct(),
+                lane => Assert.Equal(Sheet(all, lane), Sheet(read, lane)));
+
+            string Told(IReadOnlyCollection<AccountCell> cells) =>
+                JsonSerializer.Serialize(AccountAnswer.Of(new(new() { Id = shipper, Name = "", Email = "", Sites = [] }, AccountEvidence.Of(scope.Period, cells, AccountBook.None), new(new Dictionary<Guid, string>()))));
+
+            SheetEvidence Sheet(IReadOnlyCollection<AccountCell> cells, Lane lane) => SheetEvidence.Of(AccountEvidence.Of(scope.Period, cells, AccountBook.None), lane);
+        }
+    }
+
+    [Fact]
+    public async Task Over_time_an_account_has_as_many_lines_by_week_and_by_month()
+    {
+        // Ten years, so that no week reaches over an end.
+        var scope = new Scope(year.Carriers[0], year.Shippers, null, Period.Last(120, Year.Today));
+        foreach (var facet in (Facet[])[Facet.Week, Facet.All])
+        {
+            var run = await year.Store.RunAsync(scope, facet, Cancel);
+            foreach (var shipper in year.Shippers)
+            {
+                var cells = Counted(scope with { ShipperIds = [shipper] }, facet).GroupBy(cell => cell.Key.Since, cell => cell.Value).OrderBy(span => span.Key);
+                Assert.Equal(cells.Select(span => (span.Key, span.Sum(tally => tally[Tallied.Lines]), span.Sum(tally => tally[Tallied.Ready]))), run[shipper]);
             }
         }
     }
@@ -181,6 +220,15 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
         var tally = Assert.Single(await year.Store.AccountsAsync(new(carrier, [shipper], null, Period.Last(24, Year.Today)), Cancel)).Value;
         Assert.Equal((told.Sum(one => one.Lines), told.Sum(one => one.Units)), (tally[Tallied.Lines], tally[Tallied.Units]));
     }
+
+    private IEnumerable<ScoredLine> Lines => year.Told.SelectMany(FactsOf).GroupBy(fact => fact.Line).Select(facts => facts.Aggregate(default(ScoredLine), ScoredLine.Evolve)!);
+
+    /// <summary>Cells as counting all lines at once gives them, with every count.</summary>
+    private KeyValuePair<Cell, Tally>[] Counted(Scope scope, params IReadOnlyCollection<Facet> facets) =>
+    [
+        .. CellSheet.Of(Lines).Cells.Where(cell => cell.Key.CarrierId == scope.CarrierId && scope.ShipperIds.Contains(cell.Key.ShipperId) && facets.Contains(cell.Key.Facet)
+            && cell.Key.Since >= scope.Period.From && cell.Key.Since < scope.Period.Until),
+    ];
 
     private async Task AssertAsync(Scope scope, long figure, LineQuestion question)
     {
