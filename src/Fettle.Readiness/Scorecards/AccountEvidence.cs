@@ -9,7 +9,7 @@ public sealed record AccountEvidence : AccountFigures
     public static readonly IReadOnlyList<Tallied> Counts =
     [
         Tallied.Lines, Tallied.Units, Tallied.Ready, Tallied.Held, Tallied.Stackable, Tallied.Carries, Tallied.StackTested, Tallied.StackHeld, Tallied.CarriedFreight, Tallied.CarriedClean,
-        Tallied.Travelled, Tallied.TravelledDamaged,
+        Tallied.Travelled, Tallied.TravelledDamaged, Tallied.UnderClaim, Tallied.ClaimedCents, Tallied.ClaimPaidCents,
     ];
 
     private AccountEvidence(AccountFigures figures)

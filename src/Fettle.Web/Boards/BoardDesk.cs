@@ -45,8 +45,8 @@ public sealed class BoardDesk(IDocumentStore store, TimeProvider clock)
     {
         var all = new BoardFilter(filter.Column, null, null, null, null, 1);
         var ids = new HashSet<Guid>(await BoardList.Held(session, caller, all, BoardColumn.Held, now).Select(unit => unit.ShipperId).Distinct().ToListAsync(cancel));
-        ids.UnionWith(await BoardList.Pickups(session, caller, all, BoardColumn.Expected, now, today).Select(pickup => pickup.ShipperId).Distinct().ToListAsync(cancel));
-        ids.UnionWith(await BoardList.Pickups(session, caller, all, BoardColumn.Floor, now, today).Select(pickup => pickup.ShipperId).Distinct().ToListAsync(cancel));
+        foreach (var column in Enum.GetValues<BoardColumn>().Where(column => !IsOfHolds(column)))
+            ids.UnionWith(await BoardList.Pickups(session, caller, all, column, now, today).Select(pickup => pickup.ShipperId).Distinct().ToListAsync(cancel));
         var shippers = await session.LoadManyAsync<Shipper>(cancel, [.. ids]);
         return [.. shippers.OrderBy(shipper => shipper.Name, StringComparer.CurrentCulture).Select(shipper => (shipper.Id, shipper.Name))];
     }

@@ -9,6 +9,9 @@ public enum BoardColumn
     /// <summary>Pickups whose window is today and that nobody has seen come in.</summary>
     Expected,
 
+    /// <summary>Pickups whose window ended in the days before, and that nobody has seen come in or go.</summary>
+    Unseen,
+
     /// <summary>Pickups that are here.</summary>
     Floor,
 

@@ -15,14 +15,21 @@ public static class BoardList
     private const int SoonHours = 24;
     private const double MuchFloor = 100;
 
+    /// <summary>Freight that nobody has seen is looked for so many days, our choice: later it is a matter for the telephone, and the list stays short.</summary>
+    private const int UnseenDays = 3;
+
     /// <param name="today">The day at the terminal.</param>
     public static IQueryable<DockPickup> Pickups(IQuerySession session, Caller caller, BoardFilter filter, BoardColumn column, DateTimeOffset now, (DateTimeOffset From, DateTimeOffset To) today)
     {
         Guid[] terminals = [.. caller.Rights.TerminalIds];
         var rows = session.Query<DockPickup>().Where(pickup => terminals.Contains(pickup.TerminalId) && pickup.CarrierId == caller.Rights.CarrierId);
-        rows = column == BoardColumn.Floor
-            ? rows.Where(pickup => pickup.IsHere)
-            : rows.Where(pickup => !pickup.IsHere && !pickup.IsGone && pickup.WindowFrom < today.To && pickup.WindowTo >= today.From);
+        var unseenFrom = today.From.AddDays(-UnseenDays);
+        rows = column switch
+        {
+            BoardColumn.Floor => rows.Where(pickup => pickup.IsHere),
+            BoardColumn.Unseen => rows.Where(pickup => !pickup.IsHere && !pickup.IsGone && pickup.WindowTo < today.From && pickup.WindowTo >= unseenFrom),
+            _ => rows.Where(pickup => !pickup.IsHere && !pickup.IsGone && pickup.WindowFrom < today.To && pickup.WindowTo >= today.From),
+        };
         if (filter.Shipper is { } shipper)
             rows = rows.Where(pickup => pickup.ShipperId == shipper);
         if (filter.Reason is { } reason)

@@ -69,6 +69,7 @@ internal sealed class NegotiationPage : IDisposable
             [T("Evidence"), T("Share (95 %)"), T("Counted")],
             [.5, .27, .23],
             [.. sheet.Shares.Select(share => (string[])[share.Name, share.Share.Say(), share.Share.SayCount()])]);
+        Paragraph(sheet.ClaimWords, Body, XBrushes.Black);
         Paragraph(sheet.EvidenceWords, Small, Soft);
         Heading(T("What it saves, week by week"));
         if (sheet.Worth is { SavedAWeek: { } feet, MoneyAWeek: { } money })

@@ -72,6 +72,15 @@ public sealed record NegotiationSheet
         (T("Arrived damaged, of those that travelled as declared"), Evidence.Damaged),
     ];
 
+    public string ClaimWords => Evidence.Claims is { Lines: > 0 } claims
+        ? T(
+            "Claimed for: {0} of {1} lines, {2}; paid so far: {3}. Withdrawn claims are not counted.",
+            ScoreWords.Count(claims.Lines),
+            ScoreWords.Count(Evidence.Lines),
+            ScoreWords.Dollars(claims.Claimed),
+            ScoreWords.Dollars(claims.Paid))
+        : T("Nothing of it is claimed for.");
+
     /// <summary>The three ways to load, feet and how full the trailer is up to the last unit.</summary>
     public IReadOnlyList<(string Name, double Feet, double Filled)> Ways =>
     [
@@ -89,20 +98,30 @@ public sealed record NegotiationSheet
 }
 
 /// <summary>What is known of the freight, of one account or of one lane of it.</summary>
-public sealed record SheetEvidence(long Lines, Share Ready, StackEvidence Stacking, Share Damaged)
+public sealed record SheetEvidence(long Lines, Share Ready, StackEvidence Stacking, Share Damaged, SheetClaims Claims)
 {
     /// <param name="lane">Null for all.</param>
     public static SheetEvidence Of(AccountEvidence evidence, Lane? lane)
     {
         if (lane is null)
-            return new(evidence.Tally[Tallied.Lines], evidence.Ready, evidence.Stacking, evidence.Damaged);
+            return new(evidence.Tally[Tallied.Lines], evidence.Ready, evidence.Stacking, evidence.Damaged, SheetClaims.Of(evidence.Tally));
         var tally = Tally.Sum(evidence.Freight.Where(freight => freight.Lane == lane).Select(freight => freight.Tally));
         return new(
             tally[Tallied.Lines],
             Share.Of(tally[Tallied.Ready], tally[Tallied.Lines], evidence.Book.Ready),
             StackEvidence.Of(tally, evidence.Book),
-            Share.Of(tally[Tallied.TravelledDamaged], tally[Tallied.Travelled], evidence.Book.Damaged));
+            Share.Of(tally[Tallied.TravelledDamaged], tally[Tallied.Travelled], evidence.Book.Damaged),
+            SheetClaims.Of(tally));
     }
+}
+
+/// <summary>What damage has cost so far. Withdrawn claims are not counted.</summary>
+/// <param name="Lines">Claimed for.</param>
+/// <param name="Claimed">US cents.</param>
+/// <param name="Paid">US cents.</param>
+public sealed record SheetClaims(long Lines, long Claimed, long Paid)
+{
+    public static SheetClaims Of(Tally tally) => new(tally[Tallied.UnderClaim], tally[Tallied.ClaimedCents], tally[Tallied.ClaimPaidCents]);
 }
 
 /// <summary>One real pickup, drawn before and after.</summary>

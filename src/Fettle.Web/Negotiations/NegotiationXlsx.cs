@@ -83,6 +83,12 @@ public static class NegotiationXlsx
                     : [new DataCell(name), new DataCell(Math.Round(share.Estimate, 4)), new DataCell(Math.Round(share.Interval.Low, 4)), new DataCell(Math.Round(share.Interval.High, 4)), new DataCell(share.Part), new DataCell(share.Whole)],
                 cancel);
         }
+
+        await book.AddRowAsync(Array.Empty<DataCell>(), cancel);
+        var claims = sheet.Evidence.Claims;
+        await book.AddRowAsync([new DataCell(T("Lines claimed for, withdrawn claims not counted")), new DataCell(claims.Lines)], cancel);
+        await book.AddRowAsync([new DataCell(T("Claimed, US dollars")), new DataCell(claims.Claimed / 100m)], cancel);
+        await book.AddRowAsync([new DataCell(T("Paid so far, US dollars")), new DataCell(claims.Paid / 100m)], cancel);
     }
 
     private static async Task WeeksAsync(Spreadsheet book, StyleId head, Worth worth, CancellationToken cancel)

@@ -7,10 +7,12 @@ using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Testing;
 using Fettle.Web.Boards;
+using Fettle.Web.Declarations;
 using Fettle.Web.Holds;
 using Fettle.Web.Tests.Identity;
 using Marten;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Time.Testing;
 using Caller = Fettle.Web.Identity.Caller;
 
 namespace Fettle.Web.Tests.Boards;
@@ -99,6 +101,39 @@ public sealed class BoardTests(SharedPortal shared)
         Assert.Single((await session.Events.FetchStreamAsync(id)).Select(e => e.Data).OfType<FreightArrived>());
     }
 
+    [Fact]
+    public async Task What_nobody_saw_is_looked_for_three_days_more()
+    {
+        var (id, seen) = (await TodayAsync(), await TodayAsync());
+        await (await shared.ReviewerAsync()).PostAsync($"/api/v1/pickups/{seen}/arrival", new JsonObject());
+        var portal = await shared.PortalAsync();
+        var caller = new Caller(Guid.Empty, "Rita Reviewer", portal.Parties.Reviewer);
+
+        Assert.Equal(["expected", "unseen", "unseen", ""], [await WhereAsync(id, 0), await WhereAsync(id, 1), await WhereAsync(id, 3), await WhereAsync(id, 5)]);
+        Assert.Equal(["floor", "floor"], [await WhereAsync(seen, 0), await WhereAsync(seen, 1)]);
+
+        // The columns that a pickup is in so many days after its window ended.
+        async Task<string> WhereAsync(Guid pickup, int days)
+        {
+            await using var session = portal.Store.QuerySession();
+            var ended = (await session.LoadAsync<DockPickup>(pickup))!.WindowTo;
+            var desk = new BoardDesk(portal.Store, new FakeTimeProvider(ended.AddDays(days)));
+            var columns = new List<string>();
+            foreach (var column in Enum.GetValues<BoardColumn>().Where(column => !BoardDesk.IsOfHolds(column)))
+            {
+                var filter = new BoardFilter(column, portal.Parties.Shipper.Id, null, null, null, 1);
+                var pages = (await desk.ReadAsync(caller, filter, CancellationToken.None)).Pages;
+                for (var page = 1; page <= pages; page++)
+                {
+                    if ((await desk.ReadAsync(caller, filter with { Page = page }, CancellationToken.None)).Pickups.Any(row => row.Id == pickup))
+                        columns.Add(column.Word());
+                }
+            }
+
+            return string.Join(' ', columns);
+        }
+    }
+
     [Theory]
     [InlineData("https://elsewhere.example/")]
     [InlineData("//elsewhere.example")]
@@ -168,7 +203,7 @@ public sealed class BoardTests(SharedPortal shared)
         var answer = await (await shared.PersonAsync("rita")).GetAsync($"/board?{query}");
 
         Assert.Equal(HttpStatusCode.OK, answer.Status);
-        Assert.Equal(4, (await answer.PageAsync()).QuerySelectorAll(".board__count").Length);
+        Assert.Equal(Enum.GetValues<BoardColumn>().Length, (await answer.PageAsync()).QuerySelectorAll(".board__count").Length);
     }
 
     [Fact]

@@ -1,6 +1,9 @@
 using System.IO.Compression;
 using System.Net;
 using System.Xml.Linq;
+using Fettle.Engineering.Units;
+using Fettle.Readiness;
+using Fettle.Readiness.Claims;
 using Fettle.Testing;
 using Fettle.Web.FloorUse;
 using Fettle.Web.Identity;
@@ -37,6 +40,13 @@ public sealed class NegotiationTests(SharedPortal shared) : IAsyncLifetime
         await session.SaveChangesAsync();
         Told[] told = [.. Enumerable.Range(2, 16).Select(week => One(carrier, shipper.Id, Now.AddDays(-7 * week), BuiltAs.Sound, 3 + (week * 5 % 17), 2)), One(carrier, neighbour.Id, Now.AddDays(-9), BuiltAs.Sound, 5)];
         await AppendAsync(portal.Store, told, CancellationToken.None);
+        // One unit of the first line is claimed for, 150 dollars, of which 90 were paid.
+        var (claimed, claim, by, day) = (told[0].Submitted.PickupId, Guid.CreateVersion7(), new Actor(Guid.CreateVersion7(), "Test"), DateOnly.FromDateTime(Now.UtcDateTime));
+        session.Events.Append(
+            claimed,
+            new ClaimFiled(claimed, claim, "C-TESTED", Guid.CreateVersion7(), day, [new("L1", 1, Money.Dollars(150))], "Damaged on the way.", day.AddDays(270), day.AddDays(30), day.AddDays(120), by, Now),
+            new ClaimAnswered(claimed, claim, Guid.CreateVersion7(), ClaimAnswer.Paid, day, [new("L1", 1, Money.Dollars(90))], "As seen.", null, by, Now));
+        await session.SaveChangesAsync();
         var job = portal.Services.GetRequiredService<FloorUseJob>();
         foreach (var one in told)
             await job.PlanAsync(one.Submitted.PickupId, CancellationToken.None);
@@ -63,6 +73,9 @@ public sealed class NegotiationTests(SharedPortal shared) : IAsyncLifetime
                 Assert.Contains(Squeezed(value), first, StringComparison.Ordinal);
             foreach (var (name, share) in sheet.Shares)
                 Assert.Contains(Squeezed(name), first, StringComparison.Ordinal);
+            Assert.Contains(Squeezed(sheet.ClaimWords), first, StringComparison.Ordinal);
+            Assert.Contains("$150", sheet.ClaimWords, StringComparison.Ordinal);
+            Assert.Contains("$90", sheet.ClaimWords, StringComparison.Ordinal);
             foreach (var (name, feet, _) in sheet.Ways)
                 Assert.Contains(Squeezed(name + WorthWords.Feet(feet)), first, StringComparison.Ordinal);
             foreach (var (name, feet) in WorthWords.Rows(sheet.Worth.SavedAWeek!))
@@ -104,6 +117,7 @@ public sealed class NegotiationTests(SharedPortal shared) : IAsyncLifetime
         Assert.Equal((double)Math.Round(sheet.Worth.OfferedAYear, 2), Beside(sheets[0], "Offered back a year, US dollars"), .001);
         Assert.Equal(.3, Beside(sheets[0], "Assumption: share of what is saved that is offered back"));
         Assert.Equal(Math.Round(sheet.Evidence.Stacking.Carries.Estimate, 4), Beside(sheets[1], "By calculation carry a like unit, of those declared stackable"));
+        Assert.Equal((1, 150, 90), (Beside(sheets[1], "Lines claimed for, withdrawn claims not counted"), Beside(sheets[1], "Claimed, US dollars"), Beside(sheets[1], "Paid so far, US dollars")));
         Assert.Equal(sheet.Worth.Weeks.Count + 1, sheets[2].Descendants(Cells + "row").Count());
         Assert.Equal(sheet.Floor.Pickups.Count + 1, sheets[3].Descendants(Cells + "row").Count());
     }
@@ -117,6 +131,7 @@ public sealed class NegotiationTests(SharedPortal shared) : IAsyncLifetime
         using var pdf = PdfDocument.Open(await api.GetByteArrayAsync($"/api/v1/accounts/{shipper.Id}/negotiation.pdf?lane={lane}"));
 
         Assert.Contains(Squeezed("Millbrook → Harbour Stores, Saltgrass"), Squeezed(pdf.GetPage(1).Text), StringComparison.Ordinal);
+        Assert.Contains(Squeezed("Claimed for: 1 of 32 lines, $150; paid so far: $90."), Squeezed(pdf.GetPage(1).Text), StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await api.ReadAsync($"/api/v1/accounts/{shipper.Id}/negotiation.pdf?lane={Guid.CreateVersion7()}")).Status);
         foreach (var query in (string[])["lane=here", "months=5", "paper=stone"])
             Assert.Equal(HttpStatusCode.BadRequest, (await api.ReadAsync($"/api/v1/accounts/{shipper.Id}/negotiation.pdf?{query}")).Status);

@@ -56,7 +56,7 @@
       rows[Math.max(0, Math.min(rows.length - 1, index))]?.focus();
       event.preventDefault();
     };
-    const columns = { e: "expected", f: "floor", h: "held", o: "overdue" };
+    const columns = { e: "expected", n: "unseen", f: "floor", h: "held", o: "overdue" };
     const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
     if (key === "ArrowDown" || key === "j") go(here + 1);
     else if (key === "ArrowUp" || key === "k") go(here < 0 ? 0 : here - 1);

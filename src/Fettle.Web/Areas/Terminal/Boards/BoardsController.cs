@@ -103,6 +103,7 @@ public static class BoardWords
     public static string Label(this BoardColumn column) => column switch
     {
         BoardColumn.Expected => T("Expected today"),
+        BoardColumn.Unseen => T("Not seen"),
         BoardColumn.Floor => T("On the floor"),
         BoardColumn.Held => T("Held"),
         BoardColumn.Overdue => T("Overdue"),
@@ -119,6 +120,7 @@ public static class BoardWords
     public static string Empty(BoardColumn column) => column switch
     {
         BoardColumn.Expected => T("Nothing more is expected today."),
+        BoardColumn.Unseen => T("All that was expected in the last three days was seen."),
         BoardColumn.Floor => T("Nothing is noted as here. Press “It is here” when freight comes in."),
         BoardColumn.Held => T("Nothing is held."),
         BoardColumn.Overdue => T("Nothing is overdue."),
