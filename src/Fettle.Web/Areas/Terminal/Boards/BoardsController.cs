@@ -137,11 +137,24 @@ public static class BoardWords
     /// <summary>"16:00", with the day when that is another: a board is read today, at one place.</summary>
     public static string When(DateTimeOffset moment, string timeZone, DateTimeOffset now)
     {
+        var (day, clock) = Local(moment, timeZone, now);
+        return day + clock;
+    }
+
+    /// <summary>"10:00–12:00", "Fri 10:00–12:00", "Fri 22:00–Sat 02:00".</summary>
+    public static string Window(DateTimeOffset from, DateTimeOffset to, string timeZone, DateTimeOffset now)
+    {
+        var (first, last) = (Local(from, timeZone, now), Local(to, timeZone, now));
+        return $"{first.Day}{first.Clock}–{(first.Day == last.Day ? "" : last.Day)}{last.Clock}";
+    }
+
+    private static (string Day, string Clock) Local(DateTimeOffset moment, string timeZone, DateTimeOffset now)
+    {
         var zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
         var local = TimeZoneInfo.ConvertTime(moment, zone);
         var days = (local.Date - TimeZoneInfo.ConvertTime(now, zone).Date).TotalDays;
-        var clock = local.ToString("HH:mm", Language.Current.Calendar);
-        return days == 0 ? clock : Math.Abs(days) < 6 ? $"{local.ToString("ddd", Language.Current.Calendar)} {clock}" : $"{local.ToString("d MMM", Language.Current.Calendar)} {clock}";
+        var day = days == 0 ? "" : Math.Abs(days) < 6 ? $"{local.ToString("ddd", Language.Current.Calendar)} " : $"{local.ToString("d MMM", Language.Current.Calendar)} ";
+        return (day, local.ToString("HH:mm", Language.Current.Calendar));
     }
 
     /// <summary>"3 h", "2 days": how long it has waited.</summary>
