@@ -88,8 +88,10 @@ public static class ClaimDecisions
             return Decision<PickupEvent>.Accept();
         if (claim.Revision != command.Seen)
             return Refuse(new ClaimMovedOn(claim.LastBy));
-        if (claim.Answers.Count >= Claim.MostAnswers || !Follows(claim.State, command.Answer))
+        if (!Follows(claim.State, command.Answer))
             return Refuse(new ClaimStandsSo(claim.State));
+        if (claim.Answers.Count >= Claim.MostAnswers)
+            return Refuse(new TooManyClaimAnswers());
         // A day is over in the east of the world before it is in the west.
         if (command.AnsweredOn < claim.Filed.FiledOn || command.AnsweredOn > DateOnly.FromDateTime(command.At.UtcDateTime.AddHours(14)))
             return Refuse(new ImpossibleAnswerDay());
@@ -214,6 +216,13 @@ public sealed record TooManyClaims : Refusal
     public override string Code => "too-many-claims";
 
     public override Phrase Message => Phrase.Of($"A pickup has at most {Claim.Most} claims. Take the rest up with the carrier by letter.");
+}
+
+public sealed record TooManyClaimAnswers : Refusal
+{
+    public override string Code => "too-many-claim-answers";
+
+    public override Phrase Message => Phrase.Of($"A claim has at most {Claim.MostAnswers} answers. Go on with it by letter.");
 }
 
 public sealed record NothingClaimed : Refusal

@@ -51,7 +51,7 @@ public static class Answers
                 or NoExceptionTerms or OtherFreight or NothingCorrected
                 or TooManyMessages or TooManyOffers or TooManyCorrections or TooManyDecisions
                 or TooManyPhotos or NothingToHold or SupersededWithoutReason or ImpossibleDeliveryDay or UnitsUnaccounted or NoSuchLine or DamageUnclear or VisitIsPast or NotAskedAbout
-                or TooManyClaims or NothingClaimed or MoreThanHarmed or ImpossibleAnswerDay or ImpossibleSum or AnswerWithoutReason
+                or TooManyClaims or TooManyClaimAnswers or NothingClaimed or MoreThanHarmed or ImpossibleAnswerDay or ImpossibleSum or AnswerWithoutReason
                 or PhotoEmpty or PhotoBroken or TooManyPixels or OnePhotoAtATime => StatusCodes.Status422UnprocessableEntity,
             _ => throw new InvalidOperationException($"{refusal.GetType().Name} has no status."),
         };

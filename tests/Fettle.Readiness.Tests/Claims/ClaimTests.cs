@@ -100,6 +100,19 @@ public class ClaimTests
         Assert.IsNotType<TooManyClaims>(Decide(full with { Claims = [.. full.Claims.Skip(1)] }, File(("A1", 1, 10))).Refusal);
     }
 
+    [Fact]
+    public void Given_many_offers_when_there_are_as_many_as_are_kept_then_the_next_is_for_a_letter()
+    {
+        var state = Standing(ClaimState.Filed);
+        for (var i = 0; i < Claim.MostAnswers; i++)
+            state = After(state, [Assert.Single(Decide(state, Answer(state, ClaimAnswer.Offered, 10 + i)).Events)]);
+
+        Assert.Equal(new TooManyClaimAnswers(), Decide(state, Answer(state, ClaimAnswer.Offered, 60)).Refusal);
+        Assert.Equal(new ClaimStandsSo(ClaimState.Offered), Decide(state, Answer(state, ClaimAnswer.Acknowledged, null)).Refusal);
+        // The shipper can still take the last of them.
+        Assert.Single(Decide(state, new AcceptClaimOffer(ClaimId, Claim.MostAnswers + 1, Evening.Clerk, Filed)).Events);
+    }
+
     /// <summary>Every state with every answer: what follows, and what does not.</summary>
     [Theory]
     [InlineData(ClaimState.Filed, "Acknowledged, Offered, Disallowed, Paid")]
