@@ -45,7 +45,7 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
             return Answers.Unreadable(reading.Errors);
         var now = clock.GetUtcNow();
         var command = new FileClaim(Guid.CreateVersion7(now), Draft.NewNumber('C'), request.OutcomeId!.Value, default, reading.Lines, request.Grounds!, new(), Caller.Actor, now);
-        return await AnswerAsync(pickup, alongside => desk.FileAsync(pickup, command, alongside, cancel));
+        return await AnswerAsync(pickup, command.ClaimId, alongside => desk.FileAsync(pickup, command, alongside, cancel), cancel);
     }
 
     /// <summary>A claim with all that was said about it.</summary>
@@ -53,7 +53,7 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
     [ProducesResponseType<ClaimFile>(StatusCodes.Status200OK, AsJson)]
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
     public async Task<IActionResult> Get(Guid id, Guid claim, CancellationToken cancel) =>
-        (await LoadAsync(id, _ => true, cancel)).Pickup is { } pickup && pickup.ClaimOf(claim) is { } found ? Ok(ClaimFile.Of(pickup, found)) : Answers.NotFound("claim");
+        await FindAsync(id, claim, cancel) is { } found ? Ok(found) : Answers.NotFound("claim");
 
     /// <summary>
     /// The carrier's answer: acknowledged, offered, disallowed or paid. Whoever had not seen the last step (seen is the
@@ -78,7 +78,7 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
             errors["seen"] = T("The revision of the claim that you read.");
         if (command is null || errors.Count > 0)
             return Answers.Unreadable(errors.Select(error => KeyValuePair.Create(error.Key == "sum" ? "amount" : error.Key, error.Value)));
-        return await AnswerAsync(pickup, alongside => desk.AnswerAsync(pickup, command, alongside, cancel));
+        return await AnswerAsync(pickup, claim, alongside => desk.AnswerAsync(pickup, command, alongside, cancel), cancel);
     }
 
     /// <summary>Takes the offer that stands.</summary>
@@ -95,7 +95,7 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
             return refused!;
         if (request.Seen is not { } seen)
             return Answers.Unreadable([new("seen", T("The revision of the claim that you read."))]);
-        return await AnswerAsync(pickup, alongside => desk.AcceptAsync(pickup, new(claim, seen, Caller.Actor, clock.GetUtcNow()), alongside, cancel));
+        return await AnswerAsync(pickup, claim, alongside => desk.AcceptAsync(pickup, new(claim, seen, Caller.Actor, clock.GetUtcNow()), alongside, cancel), cancel);
     }
 
     /// <summary>Takes the claim back.</summary>
@@ -117,8 +117,11 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
             errors["reason"] = complaint;
         if (errors.Count > 0)
             return Answers.Unreadable(errors);
-        return await AnswerAsync(pickup, alongside => desk.WithdrawAsync(pickup, new(claim, request.Seen!.Value, request.Reason!, Caller.Actor, clock.GetUtcNow()), alongside, cancel));
+        return await AnswerAsync(pickup, claim, alongside => desk.WithdrawAsync(pickup, new(claim, request.Seen!.Value, request.Reason!, Caller.Actor, clock.GetUtcNow()), alongside, cancel), cancel);
     }
+
+    private async Task<ClaimFile?> FindAsync(Guid id, Guid claim, CancellationToken cancel) =>
+        (await LoadAsync(id, _ => true, cancel)).Pickup is { } pickup && pickup.ClaimOf(claim) is { } found ? ClaimFile.Of(pickup, found) : null;
 
     /// <summary>The pickup, or why the caller gets nothing of it.</summary>
     private async Task<(Pickup? Pickup, IActionResult? Refused)> LoadAsync(Guid id, Func<PickupHeader, bool> may, CancellationToken cancel)
@@ -130,20 +133,19 @@ public sealed class ClaimsController(IDocumentStore store, TimeProvider clock, C
     }
 
     /// <summary>The answer is remembered with the events, for the key of the call.</summary>
-    private async Task<IActionResult> AnswerAsync(Pickup pickup, Func<Action<IDocumentSession, Claim>, Task<Decision<PickupEvent>>> decide)
+    private async Task<IActionResult> AnswerAsync(Pickup pickup, Guid claim, Func<Action<IDocumentSession, Claim>, Task<Decision<PickupEvent>>> decide, CancellationToken cancel)
     {
         ClaimFile? answer = null;
-        var location = "";
-        var decision = await decide((session, claim) =>
+        var location = $"/api/v1/pickups/{pickup.Id}/claims/{claim}";
+        var decision = await decide((session, changed) =>
         {
-            answer = ClaimFile.Of(pickup, claim);
-            location = $"/api/v1/pickups/{pickup.Id}/claims/{claim.Id}";
+            answer = ClaimFile.Of(pickup, changed);
             idempotency.Remember(session, StatusCodes.Status201Created, answer, location);
         });
         if (decision.Refusal is { } refusal)
             return Answers.Refused(refusal);
-        // Nothing happened: it stood so already.
-        return answer is null ? NoContent() : Created(location, answer);
+        // Nothing happened when it stood so already: who asks twice is told the same twice.
+        return Created(location, answer ?? await FindAsync(pickup.Id, claim, cancel));
     }
 }
 

@@ -155,7 +155,11 @@ public sealed class ClaimTests(SharedPortal shared)
         var (_, open) = await FiledAsync();
         var (_, closed) = await FiledAsync();
         var clerk = await shared.ClerkAsync();
-        Assert.Equal(HttpStatusCode.Created, (await clerk.PostAsync($"{closed}/withdrawal", new JsonObject { ["seen"] = 1, ["reason"] = "Found." })).Status);
+        var withdrawal = new JsonObject { ["seen"] = 1, ["reason"] = "Found." };
+        var (first, again) = (await clerk.PostAsync($"{closed}/withdrawal", withdrawal), await clerk.PostAsync($"{closed}/withdrawal", withdrawal));
+        Assert.Equal(HttpStatusCode.Created, first.Status);
+        // Who asks twice, without a key, is told the same twice.
+        Assert.Equal((first.Status, first.Headers.Location, first.Json.ToJsonString()), (again.Status, again.Headers.Location, again.Json.ToJsonString()));
 
         Assert.Equal((true, false), await HasAsync("open"));
         Assert.Equal((false, true), await HasAsync("closed"));
