@@ -172,7 +172,7 @@ public static class RuleBook
             _ => Phrase.Of($"not stackable"),
             r => Word(r.Top.NeverSeverity), Practice, StrengthCaution) { Counts = ("load on top", "loads on top") },
         new(FindingCodes.StackableUnclaimed, "Could be stackable", "strength that is not declared",
-            "the same as `top-load` when declared not stackable: flat, nothing fragile, no overhang, strong enough for its like, and the pair stands under the roof",
+            "the same as `top-load` when declared not stackable: flat, nothing fragile, neither no top load nor decking asked for, no overhang, strong enough for its like, and the pair stands under the roof",
             Heaped, r => Word(r.Strength.UnclaimedSeverity), "ASTM D4169; strength as above", StrengthCaution),
         new(FindingCodes.BoardUnknown, "Board not known", "board that is not named",
             "declared stackable, and no board grade to compute its strength from",

@@ -153,7 +153,7 @@ public sealed class UnitUnderCheck
             safety,
             capacity,
             expected,
-            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && Unit.Fragile == Fragility.None && overhang == Length.Zero && SpansDeck(shape) && Unit.TopSurface == TopSurface.Flat,
+            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && overhang == Length.Zero && SpansDeck(shape) && !TopLoad.IsRuledOut(Unit),
             TippingLateral: Tipping.CriticalAcceleration(Length.Min(baseWidth, outer.Width) / 2, heightOfGravity),
             TippingForward: Tipping.CriticalAcceleration(Length.Min(baseLength, outer.Length) / 2, heightOfGravity),
             heightOfGravity,
