@@ -204,7 +204,7 @@ public static class RuleBook
             r => Phrase.Of($"{Density.FromPoundsPerCubicFoot(r.Strength.MixedFreightPoundsPerCubicFoot)} to {r.Strength.VehicleStack}, or {r.Strength.SmallPackageStack} when under {Mass.FromPounds(30)} and 2 ft³"),
             r => Word(r.FewCartons.StrengthSeverity), "ASTM D4169; strength as above", StrengthCaution),
         new(FindingCodes.ManualLift, "Lifted by hand", "cartons too heavy to lift by hand",
-            "a carton's weight against the limit recommended where it is hardest to set down, lowest or highest layer, taken from a table; heavier cartons are set by machine",
+            "a carton's weight against the limit recommended where it is hardest to take up or set down, lowest or highest layer, from a table; heavier cartons are set by machine",
             r => Phrase.Of($"one carton: {r.Lifting.LoadConstant}; lifting index: {Quantity.Ratio(r.Lifting.TipIndex)} and {Quantity.Ratio(r.Lifting.CautionIndex)}; by machine from {r.Lifting.ByMachine}"),
             r => $"over the first index: {Word(r.Lifting.TipSeverity)}; over the second or the weight: {Word(r.Lifting.CautionSeverity)}",
             "NIOSH Pub. 94-110; the first index, the table's height and the lifts a minute are our choice", LiftingCaution),
