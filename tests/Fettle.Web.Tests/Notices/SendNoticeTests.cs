@@ -81,6 +81,9 @@ public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IA
     [Theory]
     [InlineData(MailFault.Unavailable, "service not available")]
     [InlineData(MailFault.MailboxBusy, "mailbox busy")]
+    [InlineData(MailFault.SignInFirst, "sign in first")]
+    [InlineData(MailFault.SenderNotAllowed, "sender not allowed")]
+    [InlineData(MailFault.RelayDenied, "relay access denied")]
     [InlineData(MailFault.Stall, "")]
     [InlineData(MailFault.DropAfterData, "")]
     public async Task A_passing_fault_is_recorded_and_the_same_message_goes_out_afterwards(MailFault fault, string said)
@@ -125,6 +128,7 @@ public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IA
     [Theory]
     [InlineData(MailFault.NoSuchMailbox, "no such mailbox")]
     [InlineData(MailFault.OverQuota, "over quota")]
+    [InlineData(MailFault.ContentRefused, "content refused")]
     public async Task A_refusal_for_good_is_not_tried_again_until_a_person_presses_the_button(MailFault fault, string said)
     {
         portal.Mail.Fault = fault;
