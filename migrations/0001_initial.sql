@@ -731,6 +731,8 @@ CREATE INDEX mt_doc_inspection_idx_recordedpickup_id ON fettle.mt_doc_inspection
 CREATE INDEX mt_doc_inspection_idx_recordedpickupterminal_id ON fettle.mt_doc_inspection USING btree (recordedpickupterminal_id);
 
 CREATE INDEX mt_doc_inspection_idx_hold_id ON fettle.mt_doc_inspection USING btree (hold_id);
+
+CREATE INDEX mt_doc_inspection_idx_recorded_at ON fettle.mt_doc_inspection USING btree ((fettle.mt_immutable_timestamptz(data -> 'recorded' ->> 'at')));
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_lineofhold (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -766,6 +768,7 @@ CREATE TABLE IF NOT EXISTS fettle.mt_doc_notice (
     mt_dotnet_type      varchar                     NULL,
     pickup_id           uuid                        NULL,
     state               varchar                     NULL,
+    hold_id             uuid                        NULL,
 CONSTRAINT pkey_mt_doc_notice_id PRIMARY KEY (id)
 );
 
@@ -773,7 +776,13 @@ CREATE INDEX mt_doc_notice_idx_pickup_id ON fettle.mt_doc_notice USING btree (pi
 
 CREATE INDEX mt_doc_notice_idx_state ON fettle.mt_doc_notice USING btree (state);
 
+CREATE INDEX mt_doc_notice_idx_hold_id ON fettle.mt_doc_notice USING btree (hold_id);
+
 CREATE INDEX mt_doc_notice_idx_due_at ON fettle.mt_doc_notice USING btree ((fettle.mt_immutable_timestamptz(data ->> 'dueAt')));
+
+CREATE INDEX mt_doc_notice_idx_shipper_idcreated_at ON fettle.mt_doc_notice USING btree ((CAST(data ->> 'shipperId' as uuid)), (fettle.mt_immutable_timestamptz(data ->> 'createdAt')));
+
+CREATE INDEX mt_doc_notice_idx_carrier_idcreated_at ON fettle.mt_doc_notice USING btree ((CAST(data ->> 'carrierId' as uuid)), (fettle.mt_immutable_timestamptz(data ->> 'createdAt')));
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_numberedunit (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -819,6 +828,8 @@ CONSTRAINT pkey_mt_doc_pickup_id PRIMARY KEY (id)
 );
 
 CREATE INDEX mt_doc_pickup_idx_submitted_at ON fettle.mt_doc_pickup USING btree ((fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
+
+CREATE INDEX mt_doc_pickup_idx_header_number ON fettle.mt_doc_pickup USING btree ((data -> 'header' ->> 'number'));
 
 CREATE INDEX mt_doc_pickup_idx_account ON fettle.mt_doc_pickup USING btree ((headershipper_id), (CAST(data -> 'header' ->> 'carrierId' as uuid)), (fettle.mt_immutable_timestamptz(data ->> 'submittedAt')));
 

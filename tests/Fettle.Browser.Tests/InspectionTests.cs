@@ -144,7 +144,12 @@ public sealed class InspectionTests(Browser browser) : IAsyncLifetime
         await reviewer.GetByLabel("Password").FillAsync(Portal.Password);
         await reviewer.GetByRole(AriaRole.Button, new() { Name = "Sign in", Exact = true }).ClickAsync();
 
-        // Signed in, the page sends what it had kept, whoever it is that signed in.
+        // Rita measured it: nothing goes out in another's name, unless that one says so.
+        await Expect(reviewer.Locator("#kept")).ToContainTextAsync($"{pickup.Header.Number}/A1: kept on this device by Rita Reviewer, and sent when they sign in here.");
+        await reviewer.PictureAsync("inspection-kept-by-another");
+        Assert.Equal(0, await CountAsync(pickup));
+        reviewer.Dialog += (_, dialog) => dialog.AcceptAsync();
+        await reviewer.Locator("#kept").GetByRole(AriaRole.Button, new() { Name = "Send as mine" }).ClickAsync();
         await Expect(reviewer.Locator("#live")).ToContainTextAsync($"{pickup.Header.Number}/A1: sent.");
         await Expect(reviewer.Locator("#kept")).ToBeEmptyAsync();
         Assert.Equal(1, await CountAsync(pickup));

@@ -61,6 +61,25 @@ public static class MeasureText
         return read;
     }
 
+    /// <summary>
+    /// Reads a number that has no unit, or whose unit the field names: <c>1,250</c>, <c>1250.5</c> and <c>2,5</c> as in a
+    /// measure, exactly, and no fractions.
+    /// </summary>
+    public static bool TryNumber(string? text, out decimal value)
+    {
+        value = 0;
+        if (text is null || text.Length > MaxCharacters)
+            return false;
+        var reader = new Reader(Plain(text));
+        var negative = reader.Take('-');
+        if (!negative)
+            reader.Take('+');
+        if (reader.Decimal(out _) is not { } number || !reader.AtEnd)
+            return false;
+        value = negative ? -number : number;
+        return true;
+    }
+
     private static bool TryRead(string? text, MeasureUnit[] units, MeasureUnit bare, out long whole)
     {
         whole = 0;
@@ -237,7 +256,7 @@ public static class MeasureText
             return null;
         }
 
-        private decimal? Decimal(out bool isWhole)
+        public decimal? Decimal(out bool isWhole)
         {
             isWhole = true;
             var head = Digits();

@@ -1,6 +1,7 @@
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
+using Fettle.Readiness.Inspections;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.RuleSets;
 
@@ -37,7 +38,7 @@ public sealed record HoldPlaced(
 /// <param name="Found">The unit as it was measured.</param>
 /// <param name="Findings">All that the check says about it, under the rules in force at the inspection.</param>
 /// <param name="Limits">The hours of those rules.</param>
-/// <param name="EarlierHolds">How many holds this line has already.</param>
+/// <param name="Earlier">The holds that this line has already, oldest first.</param>
 /// <param name="InspectedBy">Who measured it.</param>
 public sealed record InspectedFreight(
     Guid HoldId,
@@ -46,7 +47,7 @@ public sealed record InspectedFreight(
     HandlingUnit Found,
     IReadOnlyList<Finding> Findings,
     HoldLimits Limits,
-    int EarlierHolds,
+    IReadOnlyList<Hold> Earlier,
     Actor InspectedBy,
     DateTimeOffset At);
 
@@ -79,25 +80,20 @@ public sealed partial record Hold
     ];
 
     /// <summary>
-    /// The hold that an inspection calls for; null when it found no reason that the declaration had not given already: then
-    /// the freight either may travel or is held as it is.
+    /// The hold that an inspection calls for; null when it found nothing new (<see cref="Recheck.NewStops"/>): then the freight
+    /// either may travel or is held as it is.
     /// </summary>
     public static HoldPlaced? PlaceOn(InspectedFreight freight)
     {
-        var known = freight.Pickup.Units
-            .Where(unit => unit.Reference == freight.Found.Reference)
-            .SelectMany(unit => unit.Findings)
-            .Where(finding => finding.Severity == Severity.Stop)
-            .Select(stop => stop.Code)
-            .ToHashSet(StringComparer.Ordinal);
-        if (freight.Findings.All(finding => finding.Severity != Severity.Stop || known.Contains(finding.Code)))
+        var declared = freight.Pickup.Units.Where(unit => unit.Reference == freight.Found.Reference).SelectMany(unit => unit.Findings);
+        if (Recheck.NewStops(freight.Findings, [.. declared], freight.Earlier is [.., var latest] ? latest : null).Count == 0)
             return null;
         var hours = HoldHours.Of(freight.Limits, freight.Findings);
         var number = $"{freight.Pickup.Header.Number}/{freight.Found.Reference}";
         return new(
             freight.HoldId,
             freight.Pickup.Id,
-            freight.EarlierHolds == 0 ? number : $"{number}/{freight.EarlierHolds + 1}",
+            freight.Earlier.Count == 0 ? number : $"{number}/{freight.Earlier.Count + 1}",
             freight.Pickup.Header,
             freight.Found,
             freight.Pickup.Declaration.Units,

@@ -36,14 +36,30 @@ public static class Recheck
     public static Hold? Covering(Hold? hold) =>
         hold?.Decided?.Decision is HoldDecision.Release or HoldDecision.ReleaseAsException ? null : hold;
 
-    /// <summary>Stops that nobody knew when the freight was let through: why a new hold is proposed. None where a hold covers the freight.</summary>
+    /// <summary>
+    /// Stops that nobody knew when the freight was let through, or knew as less than they are: why a new hold is proposed. None
+    /// where a hold covers the freight.
+    /// </summary>
     /// <param name="declared">What the check found when the line was submitted.</param>
+    /// <param name="hold">The line's latest hold. Its freight was let through as it was declared at last: what a correction took back nobody knew.</param>
     public static IReadOnlyList<Finding> NewStops(IReadOnlyList<Finding> found, IReadOnlyList<Finding> declared, Hold? hold)
     {
         if (Covering(hold) is not null)
             return [];
-        var known = declared.Concat(hold?.FoundNow() ?? []).Where(finding => finding.Severity == Severity.Stop).Select(stop => stop.Code).ToHashSet(StringComparer.Ordinal);
-        return [.. found.Where(finding => finding.Severity == Severity.Stop && !known.Contains(finding.Code))];
+        var known = hold?.FoundNow() ?? declared;
+        return [.. found.Where(finding => finding.Severity == Severity.Stop && !known.Any(before => Covers(before, finding)))];
+    }
+
+    /// <summary>The same was known, and as at least so bad: further past its limit, it is another matter.</summary>
+    private static bool Covers(Finding known, Finding stop)
+    {
+        if (known.Severity != Severity.Stop || known.Code != stop.Code || known.Subject != stop.Subject)
+            return false;
+        var (before, now, limit) = (Figure(known.Measured), Figure(stop.Measured), Figure(stop.Limit));
+        var worse = (now - before) * now.CompareTo(limit);
+        return worse <= 1e-9 * Math.Abs(now);
+
+        static double Figure(Quantity quantity) => quantity.In(UnitSystem.Imperial).Value;
     }
 
     /// <summary>Why it should be held, for the shipper, the carrier and a claims handler: what differs, then what stops it.</summary>

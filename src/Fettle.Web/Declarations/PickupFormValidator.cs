@@ -1,4 +1,5 @@
 using System.Globalization;
+using Fettle.Engineering.Units;
 using Fettle.Readiness.Pickups;
 using FluentValidation;
 
@@ -37,8 +38,7 @@ public sealed class PickupFormValidator : AbstractValidator<PickupForm>
     }
 
     internal static double? Miles(string? text) =>
-        double.TryParse(text, NumberStyles.AllowThousands | NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite, CultureInfo.InvariantCulture, out var miles)
-        && double.IsFinite(miles) ? miles : null;
+        MeasureText.TryNumber(text, out var miles) ? (double)miles : null;
 
     internal static DateOnly? Date(string? text) =>
         DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.AllowWhiteSpaces, out var date) ? date : null;

@@ -156,16 +156,13 @@ public sealed class UnitFormValidator : AbstractValidator<UnitForm>
     }
 
     internal static decimal? FreightClass(string? text) =>
-        decimal.TryParse(text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
-        && FreightClassScale.Classes.Contains(number) ? number : null;
+        MeasureText.TryNumber(text, out var number) && FreightClassScale.Classes.Contains(number) ? number : null;
 
     internal static int? Whole(string? text) =>
         int.TryParse(text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite, CultureInfo.InvariantCulture, out var number) ? number : null;
 
     internal static double? EdgeCrush(string? text) =>
-        double.TryParse(text, NumberStyles.AllowLeadingWhite | NumberStyles.AllowTrailingWhite | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
-            ? number
-            : null;
+        MeasureText.TryNumber(text, out var number) ? (double)number : null;
 
     /// <summary>No control characters (the database refuses some of them) and no halves of characters.</summary>
     internal static bool ReadableText(string? text) =>

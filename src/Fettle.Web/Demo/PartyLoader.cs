@@ -1,6 +1,7 @@
 using Fettle.Readiness.RuleSets;
 using Fettle.Web.Identity;
 using Fettle.Web.Parties;
+using Fettle.Web.Store;
 using Marten;
 
 namespace Fettle.Web.Demo;

@@ -5,7 +5,7 @@ using Fettle.Web.Declarations;
 namespace Fettle.Web.FloorPlans;
 
 /// <summary>Body of POST /api/v1/floor-plans.</summary>
-/// <param name="Units">"imperial" or "us": inches and pounds; "metric": centimetres and kilograms; imperial when left out.</param>
+/// <param name="Units">"imperial": inches and pounds; "metric": centimetres and kilograms; imperial when left out.</param>
 /// <param name="Trailer">Inside dimensions.</param>
 /// <param name="Decks">The trailer has decking beams for a second floor, and they may be used; false when left out.</param>
 public sealed record FloorPlanJson(string? Units, TrailerJson? Trailer, bool? Decks, IReadOnlyList<LoadUnitJson?>? HandlingUnits)
@@ -18,7 +18,7 @@ public sealed record FloorPlanJson(string? Units, TrailerJson? Trailer, bool? De
     internal (Trailer Trailer, IReadOnlyList<LoadUnits> Units, IReadOnlyDictionary<string, string> Errors) Read()
     {
         var errors = new Dictionary<string, string>(StringComparer.Ordinal);
-        if (Units is not (null or "imperial" or "us" or "metric"))
+        if (Units is not (null or "imperial" or "metric"))
             errors["units"] = T("Choose one of: imperial, metric.");
         var trailer = Engineering.TrailerFloor.Trailer.Measured(
             Side(Trailer?.Length, "trailer.length", LongestTrailer),

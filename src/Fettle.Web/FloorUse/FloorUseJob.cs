@@ -1,5 +1,6 @@
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Demo;
+using Fettle.Web.Store;
 using Marten;
 
 namespace Fettle.Web.FloorUse;

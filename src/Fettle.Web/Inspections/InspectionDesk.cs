@@ -87,13 +87,27 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules, 
 
     /// <summary>
     /// Makes a hold of what was found, with its reason written out. When somebody has held the line meanwhile the inspection
-    /// goes to that hold: one line is held once.
+    /// goes to that hold: one line is held once. The hold's id is that of the line's next hold, so that of two inspections held
+    /// in one moment the second meets the first one's hold.
     /// </summary>
     public async Task<(Guid? HoldId, Refusal? Refusal)> HoldAsync(Inspection inspection, Actor by, DateTimeOffset at, Action<IDocumentSession, Guid>? alongside, CancellationToken cancel)
     {
-        var recorded = inspection.Recorded;
         if (inspection.LedToHold)
             return (inspection.HoldId, null);
+        try
+        {
+            return await HoldOnceAsync(inspection, by, at, alongside, cancel);
+        }
+        catch (Exception raced) when (Streams.IsRace(raced))
+        {
+            // The line was held in this moment: now its hold is there to be found.
+            return await HoldOnceAsync(inspection, by, at, alongside, cancel);
+        }
+    }
+
+    private async Task<(Guid? HoldId, Refusal? Refusal)> HoldOnceAsync(Inspection inspection, Actor by, DateTimeOffset at, Action<IDocumentSession, Guid>? alongside, CancellationToken cancel)
+    {
+        var recorded = inspection.Recorded;
         Pickup pickup;
         IReadOnlyList<Hold> holds;
         await using (var session = store.QuerySession())
@@ -105,7 +119,7 @@ public sealed class InspectionDesk(IDocumentStore store, CarrierRuleBook rules, 
         var open = holds.LastOrDefault(hold => hold.IsOpen);
         var limits = (await rules.InForceAsync(pickup.Header.CarrierId, at, cancel)).Hold;
         var placed = open is null
-            ? Hold.PlaceOn(new(StableId.From("hold", inspection.Id), inspection.Id, pickup, recorded.Found, recorded.Findings, limits, holds.Count, by, at))
+            ? Hold.PlaceOn(new(StableId.From("hold", pickup.Id, recorded.Reference, holds.Count), inspection.Id, pickup, recorded.Found, recorded.Findings, limits, holds, by, at))
             : null;
         if (open is null && placed is null)
             return (null, new NothingToHold());

@@ -17,7 +17,8 @@ public static class InspectionStorage
         marten.Schema.For<Inspection>()
             .Duplicate(inspection => inspection.Recorded.PickupId)
             .Duplicate(inspection => inspection.Recorded.Pickup.TerminalId)
-            .Duplicate(inspection => inspection.HoldId!);
+            .Duplicate(inspection => inspection.HoldId!)
+            .Index(inspection => inspection.Recorded.At);
     }
 }
 

@@ -130,7 +130,11 @@ public sealed class Notice : IVersioned
         marten.Schema.For<Notice>()
             .Duplicate(notice => notice.PickupId)
             .Duplicate(notice => notice.State)
-            .Index(notice => notice.DueAt);
+            .Duplicate(notice => notice.HoldId!)
+            .Index(notice => notice.DueAt)
+            // The lists of either side are of the newest.
+            .Index(notice => new { notice.ShipperId, notice.CreatedAt })
+            .Index(notice => new { notice.CarrierId, notice.CreatedAt });
 }
 
 /// <summary>Whom a mail is written to.</summary>

@@ -22,6 +22,7 @@ public static class PickupStorage
         marten.Projections.Add(new PickupProjection(), ProjectionLifecycle.Inline);
         marten.Schema.For<Pickup>()
             .Index(pickup => pickup.SubmittedAt)
+            .Index(pickup => pickup.Header.Number)
             // So that the pickups of an account can be counted without reading them.
             .Index(pickup => new { pickup.Header.ShipperId, pickup.Header.CarrierId, pickup.SubmittedAt }, index => index.Name = "mt_doc_pickup_idx_account")
             .Duplicate(pickup => pickup.HasClaim)

@@ -80,10 +80,7 @@ public static class LimitText
     {
         if (unit.Length > 0 && text.EndsWith(unit, StringComparison.OrdinalIgnoreCase))
             text = text[..^unit.Length].TrimEnd();
-        return text.Length <= MeasureText.MaxCharacters
-            && decimal.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowThousands, CultureInfo.InvariantCulture, out var number)
-            ? (double)number
-            : null;
+        return MeasureText.TryNumber(text, out var number) ? (double)number : null;
     }
 
     private static string Unreadable(Limit limit) => limit.Kind switch

@@ -283,11 +283,42 @@ public class MeasureTextTests
             Assert.Equal(-plus, minus);
         });
 
+    [Theory]
+    [InlineData("85", "85")]
+    [InlineData(" 85.50 ", "85.5")]
+    [InlineData("85,50", "85.5")]
+    [InlineData("1,200", "1200")]
+    [InlineData("1,200.50", "1200.5")]
+    [InlineData("1200,50", "1200.5")]
+    [InlineData("1,250,000", "1250000")]
+    [InlineData("0,125", "0.125")]
+    [InlineData(".5", "0.5")]
+    [InlineData("-2,5", "-2.5")]
+    [InlineData("+3", "3")]
+    [InlineData("1200,500", null)]
+    [InlineData("1,20,000", null)]
+    [InlineData("1.200,50", null)]
+    [InlineData("2 1/2", null)]
+    [InlineData("2½", null)]
+    [InlineData("1e3", null)]
+    [InlineData("NaN", null)]
+    [InlineData("48 in", null)]
+    [InlineData("", null)]
+    [InlineData("-", null)]
+    [InlineData(null, null)]
+    [InlineData("1234567890123", null)]
+    public void A_number_is_read_as_in_a_measure_and_without_fractions(string? text, string? number)
+    {
+        Assert.Equal(number is not null, MeasureText.TryNumber(text, out var read));
+        Assert.Equal(number is null ? 0 : decimal.Parse(number, CultureInfo.InvariantCulture), read);
+    }
+
     [Fact]
     public void No_text_whatever_makes_it_throw()
     {
         Gen.String.Sample(text =>
         {
+            MeasureText.TryNumber(text, out _);
             MeasureText.TryLength(text, UnitSystem.Imperial, out _);
             MeasureText.TryMass(text, UnitSystem.Metric, out _);
         });

@@ -139,7 +139,7 @@ public class HoldTalkTests
     {
         var heavy = Over with { GrossWeight = Mass.FromPounds(2600) };
         var findings = ReadinessCheck.Run(heavy, Freight.Near, RuleSet.BuiltIn).Findings;
-        var seen = new InspectedFreight(Id(20), Id(21), Submitted(null), heavy, findings, Limits, 1, Evening.Reviewer, After(30));
+        var seen = new InspectedFreight(Id(20), Id(21), Submitted(null), heavy, findings, Limits, [Given(Placed, Decided(HoldDecision.Release, 1))!], Evening.Reviewer, After(30));
 
         var placed = Hold.PlaceOn(seen)!;
 
@@ -148,7 +148,7 @@ public class HoldTalkTests
         Assert.Null(placed.ExceptionRequest);
         // The truck has been there: only the hours count.
         Assert.Equal(After(30 + 8 + 8), placed.DecideBy);
-        Assert.Equal("P-4K7Q2M/A2", Hold.PlaceOn(seen with { EarlierHolds = 0 })!.Number);
+        Assert.Equal("P-4K7Q2M/A2", Hold.PlaceOn(seen with { Earlier = [] })!.Number);
         Assert.Null(Hold.PlaceOn(seen with { Found = Over, Findings = Placed.Findings }));
         Assert.Null(Hold.PlaceOn(seen with { Found = Cured, Findings = [] }));
     }

@@ -167,6 +167,32 @@ public class InspectionTests
     }
 
     [Fact]
+    public void What_a_correction_took_back_and_is_there_all_the_same_proposes_a_hold()
+    {
+        var pickup = Submitted(Over);
+        var corrected = Line with { Reference = "A1" };
+        var released = Decided(Hold.Evolve(Placed(pickup), new HoldDeclarationCorrected(HoldId, HoldId, corrected, [], Verdict.Ready, RuleSet.BuiltIn.Identity, Evening.Clerk, At))!, HoldDecision.Release);
+
+        var recorded = When(pickup, new() { OverhangAtEnds = Length.FromInches(3) }, hold: released);
+
+        Assert.Contains(FindingCodes.Overhang, recorded.NewStops.Select(stop => stop.Code));
+        Assert.NotNull(Hold.PlaceOn(new(HoldId, recorded.InspectionId, pickup, recorded.Found, recorded.Findings, RuleSet.BuiltIn.Hold, [released], Evening.Reviewer, At)));
+    }
+
+    [Fact]
+    public void What_was_released_is_known_as_it_was_and_no_worse()
+    {
+        var pickup = Submitted(Over);
+        var released = Decided(pickup, HoldDecision.ReleaseAsException);
+        var stop = pickup.Units[0].Findings.First(finding => finding.Severity == Severity.Stop);
+
+        Assert.Empty(Recheck.NewStops([stop], [], released));
+        Assert.Empty(Recheck.NewStops([stop with { Measured = stop.Limit with { Value = (stop.Limit.Value + stop.Measured.Value) / 2 } }], [], released));
+        Assert.Equal([stop.Code], Recheck.NewStops([stop with { Measured = stop.Measured with { Value = stop.Measured.Value + (stop.Measured.Value - stop.Limit.Value) } }], [], released).Select(found => found.Code));
+        Assert.Equal([stop.Code], Recheck.NewStops([stop with { Subject = "elsewhere" }], [], released).Select(found => found.Code));
+    }
+
+    [Fact]
     public void The_same_id_again_is_refused_with_the_first_inspection()
     {
         var pickup = Submitted(Line);
@@ -240,6 +266,8 @@ public class InspectionTests
 
     private static Hold Placed(Pickup pickup) => Hold.Evolve(null, Assert.Single(Hold.Place(pickup, _ => HoldId, RuleSet.BuiltIn.Hold, Evening.At)))!;
 
-    private static Hold Decided(Pickup pickup, HoldDecision decision) =>
-        Hold.Evolve(Placed(pickup), new HoldDecided(HoldId, new("0198a1c0-0000-7000-8000-0000000000e1"), decision, "Seen on the floor.", Evening.Reviewer, Evening.At.AddHours(1)))!;
+    private static Hold Decided(Pickup pickup, HoldDecision decision) => Decided(Placed(pickup), decision);
+
+    private static Hold Decided(Hold hold, HoldDecision decision) =>
+        Hold.Evolve(hold, new HoldDecided(HoldId, new("0198a1c0-0000-7000-8000-0000000000e1"), decision, "Seen on the floor.", Evening.Reviewer, Evening.At.AddHours(1)))!;
 }

@@ -47,12 +47,14 @@ public sealed class FloorPlanAnswerTests(SharedPortal shared)
     }
 
     [Fact]
-    public async Task Us_is_another_word_for_imperial()
+    public async Task Imperial_is_meant_where_no_units_are_named_and_nothing_else_is_known()
     {
         var body = Freight.ForFloor();
         var imperial = await PostAsync(body);
-        body["units"] = "us";
+        body.Remove("units");
         Assert.Equal(imperial.Text, (await PostAsync(body)).Text);
+        body["units"] = "us";
+        Assert.Equal("Choose one of: imperial, metric.", (await (await shared.ClerkAsync()).PostAsync(Path, body)).Json.At("errors.units.0"));
     }
 
     [Fact]

@@ -6,6 +6,7 @@ using Fettle.Readiness.Findings;
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Inspections;
 using Fettle.Testing;
+using Fettle.Web.Inspections;
 using Fettle.Web.Notices;
 using Fettle.Web.Tests.Identity;
 using Fettle.Web.Tests.Photos;
@@ -125,6 +126,26 @@ public sealed class InspectionTests(SharedPortal shared)
         Assert.Single(answers.Append(later).Select(answer => answer.Text).Distinct());
         await using var session = (await shared.PortalAsync()).Store.QuerySession();
         Assert.Single(await session.Events.FetchStreamAsync(Guid.Parse(body.At("id")!), token: TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
+    public async Task Two_inspections_of_one_line_held_in_one_moment_make_one_hold()
+    {
+        var reviewer = await shared.ReviewerAsync();
+        for (var round = 0; round < 4; round++)
+        {
+            var pickup = await shared.SoundAsync();
+            var inspections = new List<string>();
+            foreach (var turns in (int[])[0, 1])
+                inspections.Add((await reviewer.PostAsync("/api/v1/inspections", Dock.Inspection(pickup, body => body["measured"] = new JsonObject { ["wrapTurns"] = turns }))).Json.At("id")!);
+
+            var held = await Task.WhenAll(inspections.Select(id => reviewer.PostAsync($"/api/v1/inspections/{id}/hold", new JsonObject())));
+
+            Assert.All(held, answer => Assert.Equal(HttpStatusCode.Created, answer.Status));
+            var hold = Assert.Single(held.Select(answer => answer.Json.At("holdId")).Distinct());
+            await using var session = (await shared.PortalAsync()).Store.QuerySession();
+            Assert.Equal([Guid.Parse(hold!)], (await InspectionDesk.HoldsAsync(session, pickup.Id, "A1", TestContext.Current.CancellationToken)).Select(one => one.Id));
+        }
     }
 
     [Fact]
@@ -344,6 +365,25 @@ public sealed class InspectionTests(SharedPortal shared)
         Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.Status);
         Assert.Contains("A length such as", JsonNode.Parse(wrong.Text)!["errors"]!["measured.height"]!.ToString());
         Assert.Equal(HttpStatusCode.Unauthorized, nobody.Status);
+    }
+
+    [Fact]
+    public async Task What_another_kept_on_the_device_is_not_recorded_in_the_name_of_who_is_signed_in()
+    {
+        var pickup = await shared.SoundAsync();
+        var rita = await shared.PersonAsync("rita");
+        var form = await FormAsync(rita, pickup.Id);
+        var person = form.QuerySelector("#kept")!.GetAttribute("data-person")!;
+        (string, string)[] fields = [.. form.QuerySelectorAll<IHtmlInputElement>("form#inspection input[type=hidden]").Select(input => (input.Name!, input.Value)), ("measured.height", "53.5")];
+
+        var anothers = await rita.PostAsync("/inspections", fields, ("Accept", "application/json"), ("HX-Request", "true"), ("X-Kept-By", Guid.CreateVersion7().ToString()));
+        await using (var session = (await shared.PortalAsync()).Store.QuerySession())
+            Assert.Equal(0, await session.Query<Inspection>().CountAsync(inspection => inspection.Recorded.PickupId == pickup.Id));
+        var own = await rita.PostAsync("/inspections", fields, ("Accept", "application/json"), ("HX-Request", "true"), ("X-Kept-By", person));
+        var path = JsonNode.Parse(own.Text).At("location");
+        var photo = await rita.PostAsync($"{path}/photos", fields, ("Accept", "application/json"), ("HX-Request", "true"), ("X-Kept-By", Guid.CreateVersion7().ToString()));
+
+        Assert.Equal((HttpStatusCode.Unauthorized, HttpStatusCode.Created, HttpStatusCode.Unauthorized), (anothers.Status, own.Status, photo.Status));
     }
 
     private static async Task<IHtmlDocument> FormAsync(Browser reviewer, Guid pickup, string line = "A1")

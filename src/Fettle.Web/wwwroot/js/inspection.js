@@ -1,11 +1,15 @@
 // Inspections on a dock with holes in its radio: what is typed and photographed is kept on the device, sent when there is a
-// connection, and sent until the server has it. The id is made here, so that sending twice is recorded once.
+// connection, and sent until the server has it. The id is made here, so that sending twice is recorded once. Devices are shared:
+// what one person kept is never sent in another's name, unless that one says so.
 (() => {
   "use strict";
 
   const spanish = {
     "Kept on this device, not yet sent.": "Guardado en este dispositivo, aún sin enviar.",
     "{0}: kept on this device, not yet sent.": "{0}: guardado en este dispositivo, aún sin enviar.",
+    "{0}: kept on this device by {1}, and sent when they sign in here.": "{0}: guardado en este dispositivo por {1}; se envía cuando entre aquí.",
+    "Send as mine": "Enviar como mío",
+    "Was it you who measured this? It is then recorded in your name.": "¿Lo midió usted? Quedará registrado a su nombre.",
     "Kept on this device as you type.": "Se guarda en este dispositivo mientras escribe.",
     "Sending …": "Enviando …",
     "There is no connection. It is sent by itself when there is one again.": "No hay conexión. Se envía solo en cuanto vuelva.",
@@ -56,6 +60,8 @@
   const form = document.getElementById("inspection");
   const kept = document.getElementById("kept");
   if (!kept) return;
+  const me = { id: kept.dataset.person, name: kept.dataset.name };
+  const isMine = record => (record.by ?? me).id === me.id;
 
   // ---- The form: kept at every change. ----
 
@@ -87,7 +93,7 @@
     const unit = new URLSearchParams(location.search).get("unit") ?? "";
     // The server's own answer to a form without script is newer than what is kept.
     const fresh = !form.querySelector(".field__error");
-    const earlier = (await all().catch(() => [])).find(record => record.pickup === pickup && record.line === line && record.unit === unit && (record.state === "draft" || record.state === "wrong"));
+    const earlier = (await all().catch(() => [])).find(record => isMine(record) && record.pickup === pickup && record.line === line && record.unit === unit && (record.state === "draft" || record.state === "wrong"));
     if (earlier && fresh) {
       here = { ...earlier, state: "draft" };
       fill(earlier.fields);
@@ -95,7 +101,7 @@
       window.fettle?.say(t("What you had typed here is back."));
     } else {
       if (fresh) form.elements.id.value = crypto.randomUUID();
-      here = { id: form.elements.id.value, pickup, line, unit, name: form.dataset.name, page: location.pathname + location.search, state: "draft", fields: fields(), photos: [] };
+      here = { id: form.elements.id.value, by: me, pickup, line, unit, name: form.dataset.name, page: location.pathname + location.search, state: "draft", fields: fields(), photos: [] };
     }
     showShots();
     showDamage();
@@ -197,8 +203,9 @@
   class SignedOut extends Error {}
   class Later extends Error {}
 
+  // Another may have signed in meanwhile in another tab: the server compares who kept it with who sends it.
   const send = async (path, body, type) => {
-    const headers = { Accept: "application/json", "HX-Request": "true", RequestVerificationToken: token().content };
+    const headers = { Accept: "application/json", "HX-Request": "true", RequestVerificationToken: token().content, "X-Kept-By": me.id };
     if (type) headers["Content-Type"] = type;
     const answer = await fetch(path, { method: "POST", body, headers, redirect: "manual" });
     if (answer.status === 401 || answer.type === "opaqueredirect") throw new SignedOut();
@@ -245,7 +252,7 @@
   let trouble;
   const flushAll = async () => {
     trouble = undefined;
-    const waiting = (await all().catch(() => here ? [here] : [])).filter(record => record.state === "ready");
+    const waiting = (await all().catch(() => here ? [here] : [])).filter(record => record.state === "ready" && isMine(record));
     for (let record of waiting) {
       try {
         if (here?.id === record.id) show(t("Sending …"));
@@ -263,7 +270,8 @@
         }
       } catch (failed) {
         trouble = failed instanceof SignedOut ? "signed-out" : failed instanceof Later ? "later" : "offline";
-        break;
+        // One that the server could not take keeps no other from being sent.
+        if (!(failed instanceof Later)) break;
       }
     }
     await list();
@@ -306,6 +314,19 @@
       notice.className = "notice notice--caution kept";
       const words = document.createElement("p");
       const strong = document.createElement("strong");
+      if (!isMine(record)) {
+        strong.textContent = t("{0}: kept on this device by {1}, and sent when they sign in here.", record.name, record.by.name);
+        words.append(strong);
+        const mine = document.createElement("p");
+        mine.className = "actions";
+        if (record.state === "ready") mine.append(button(t("Send as mine"), async () => {
+          if (!confirm(t("Was it you who measured this? It is then recorded in your name."))) return;
+          await keep({ ...record, by: me });
+          await flush();
+        }));
+        notice.append(words, mine);
+        return notice;
+      }
       strong.textContent = record.id === here?.id ? t("Kept on this device, not yet sent.") : t("{0}: kept on this device, not yet sent.", record.name);
       words.append(strong);
       if (record.photos.length > 0) words.append(` (${record.photos.length === 1 ? t("1 photo") : t("{0} photos", record.photos.length)})`);
@@ -336,7 +357,7 @@
   window.addEventListener("online", flush);
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" ? flush() : save());
   setInterval(async () => {
-    if (navigator.onLine !== false && (await all().catch(() => [])).some(record => record.state === "ready")) flush();
+    if (navigator.onLine !== false && (await all().catch(() => [])).some(record => record.state === "ready" && isMine(record))) flush();
   }, 15000);
   const begun = form ? begin() : Promise.resolve();
   begun.then(flush);

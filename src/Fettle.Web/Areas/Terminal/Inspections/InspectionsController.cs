@@ -27,6 +27,9 @@ public sealed class InspectionsController(IDocumentStore store, TimeProvider clo
 
     private Caller Caller => Caller.Of(User);
 
+    /// <summary>Kept on a device by somebody else than who is signed in on it now: it is not recorded in another's name.</summary>
+    private bool IsAnothers => Request.Headers.TryGetValue("X-Kept-By", out var by) && by != Caller.Id.ToString();
+
     private bool WantsJson => Request.Headers.Accept.ToString().StartsWith("application/json", StringComparison.OrdinalIgnoreCase);
 
     [HttpGet("new")]
@@ -44,6 +47,8 @@ public sealed class InspectionsController(IDocumentStore store, TimeProvider clo
     [RequestSizeLimit(LargestForm)]
     public async Task<IActionResult> Record(Guid pickup, InspectionForm form, List<IFormFile>? photos, CancellationToken cancel)
     {
+        if (IsAnothers)
+            return Unauthorized();
         InspectPage? page;
         await using (var session = store.QuerySession())
             page = await FormAsync(session, pickup, form.Reference?.Trim(), cancel);
@@ -91,6 +96,8 @@ public sealed class InspectionsController(IDocumentStore store, TimeProvider clo
     [RequestSizeLimit(PhotoUpload.LargestRequest)]
     public async Task<IActionResult> Photograph(Guid id, CancellationToken cancel, [FromQuery] DateTimeOffset? takenAt = null)
     {
+        if (IsAnothers)
+            return Unauthorized();
         if (await PageAsync(id, cancel) is not { MayInspect: true } page)
             return NotFound();
         var now = clock.GetUtcNow();

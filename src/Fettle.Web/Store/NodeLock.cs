@@ -2,7 +2,7 @@ using System.Data.Common;
 using Marten;
 using Npgsql;
 
-namespace Fettle.Web.Demo;
+namespace Fettle.Web.Store;
 
 /// <summary>
 /// An advisory lock of PostgreSQL, held by one node at a time on a connection of its own: when the node dies its
