@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Http.Headers;
 using System.Text;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
@@ -139,6 +140,30 @@ public sealed class UnreadableTextTests(World world) : IClassFixture<World>
         }
     }
 
+    /// <summary>Sign-in and a form with photos, each breaking off in the middle of a part.</summary>
+    [Theory]
+    [InlineData(null, "/sign-in")]
+    [InlineData(Role.ShipperClerk, "/account/name")]
+    [InlineData(Role.ShipperClerk, "/holds/HOLD/dispute")]
+    [InlineData(Role.TerminalReviewer, "/dock-visits/VISIT/conclusion")]
+    [InlineData(Role.TerminalReviewer, "/inspections")]
+    [InlineData(Role.TerminalReviewer, "/inspections/INSPECTION/photos")]
+    public async Task A_form_that_ends_too_early_is_refused(Role? role, string action)
+    {
+        var browser = role is null ? new Browser(world.Portal.Anonymous()) : world.Browser(role);
+        var token = await World.TokenAsync(browser);
+        foreach (var carriesToken in (bool[])[false, true])
+        {
+            var content = new ByteArrayContent("--pallets\r\nContent-Disposition: form-data; name=\"photos\"; filename=\"a.jpg\"\r\n\r\nhalf of it"u8.ToArray());
+            content.Headers.ContentType = MediaTypeHeaderValue.Parse("multipart/form-data; boundary=pallets");
+            var request = new HttpRequestMessage(HttpMethod.Post, Fill(action)) { Content = content };
+            request.Headers.Add("Sec-Fetch-Site", "same-origin");
+            if (carriesToken)
+                request.Headers.Add("RequestVerificationToken", token);
+            Assert.InRange((int)(await browser.SendAsync(request)).Status, 400, 499);
+        }
+    }
+
     private string Fill(string path) => path
         .Replace("DRAFT", world.Own.Draft.ToString(), StringComparison.Ordinal)
         .Replace("PICKUP", world.Own.Pickup.ToString(), StringComparison.Ordinal)
@@ -147,6 +172,7 @@ public sealed class UnreadableTextTests(World world) : IClassFixture<World>
         .Replace("CLAIM", world.Own.Claim.ToString(), StringComparison.Ordinal)
         .Replace("SHIPPER", world.Own.Shipper.ToString(), StringComparison.Ordinal)
         .Replace("PERSON", world.Own.Person.ToString(), StringComparison.Ordinal)
+        .Replace("INSPECTION", world.Own.Inspection.ToString(), StringComparison.Ordinal)
         .Replace("CARRIER", world.Own.Carrier.ToString(), StringComparison.Ordinal);
 
     /// <summary>Of the page; not the one that would end the session.</summary>
