@@ -82,7 +82,7 @@ public sealed record AccountEvidence : AccountFigures
 
 /// <summary>A cell of one account, over as much time as its period has, or one week of it.</summary>
 /// <param name="SiteId">Of the cells of <see cref="Facet.Stops"/>, which sites are told by; others may have their sites added up and none here.</param>
-/// <param name="Since">Monday of the week, where weeks are counted.</param>
+/// <param name="Since">As <see cref="Cell.Since"/> has it, where weeks are counted.</param>
 public sealed record AccountCell(Guid SiteId, Facet Facet, DateOnly Since, string Key, Tally Tally);
 
 /// <param name="Monday">On which the week begins.</param>

@@ -5,7 +5,7 @@ namespace Fettle.Readiness.Scorecards;
 /// <param name="Ready">Lines that nothing stopped, of all.</param>
 /// <param name="Clean">Lines that arrived clean, of those whose arrival is known.</param>
 /// <param name="Damaged">Lines that arrived damaged, of those that travelled as declared.</param>
-/// <param name="Weeks">Every week that begins in the period, also those without freight.</param>
+/// <param name="Weeks">Every week that has a day in the period, also those without freight; only days in the period count, so that they add up to it.</param>
 public record AccountFigures(
     Period Period,
     Tally Tally,
@@ -28,7 +28,7 @@ public record AccountFigures(
     {
         var byFacet = cells.ToLookup(cell => cell.Facet);
         var tally = Tally.Sum(byFacet[Facet.All].Select(cell => cell.Tally));
-        var weeks = byFacet[Facet.Week].GroupBy(cell => cell.Since, cell => cell.Tally).ToDictionary(week => week.Key, Tally.Sum);
+        var weeks = byFacet[Facet.Week].GroupBy(cell => Scorecards.Weeks.Of(cell.Since), cell => cell.Tally).ToDictionary(week => week.Key, Tally.Sum);
         var habits = Habits.Of(StopsOf(byFacet[Facet.Stops].Select(cell => (CellKeys.ReadStops(cell.Key), cell.Tally))));
         var damaged = Share.Of(tally[Tallied.TravelledDamaged], tally[Tallied.Travelled], book.Damaged);
         return new(
@@ -41,7 +41,7 @@ public record AccountFigures(
             damaged,
             StackEvidence.Of(tally, book),
             habits,
-            [.. period.WeeksWithin().Select(week => new WeekScore(week, weeks.GetValueOrDefault(week) ?? Tally.Zero))]);
+            [.. period.WeeksTouched().Select(week => new WeekScore(week, weeks.GetValueOrDefault(week) ?? Tally.Zero))]);
     }
 
     protected static StopCount[] StopsOf(IEnumerable<(IReadOnlyList<string> Stops, Tally Tally)> cells) =>

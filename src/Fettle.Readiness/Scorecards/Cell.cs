@@ -9,7 +9,7 @@ public enum Facet
     /// <summary>Not divided further: one cell a month.</summary>
     All,
 
-    /// <summary>One cell a week.</summary>
+    /// <summary>One cell a week, two where a month ends within it: the weeks of whole months add up to them.</summary>
     Week,
 
     /// <summary>By lane and product.</summary>
@@ -29,7 +29,7 @@ public enum Facet
 }
 
 /// <summary>Where a line is counted. Sites are kept apart everywhere, since who sees one need not see another.</summary>
-/// <param name="Since">First day of the month in which it was handed in; of the week, a Monday, where weeks are counted. UTC.</param>
+/// <param name="Since">First day of the month in which it was handed in; of the part of the week that lies in that month, where weeks are counted. UTC.</param>
 /// <param name="Key">What divides the lines of this facet; made and read by <see cref="CellKeys"/>.</param>
 public readonly record struct Cell(Guid CarrierId, Guid ShipperId, Guid SiteId, Facet Facet, DateOnly Since, string Key);
 
@@ -108,7 +108,7 @@ public sealed class CellSheet
         var day = DateOnly.FromDateTime(declared.At.UtcDateTime);
         var month = Months.Of(day);
         yield return At(Facet.All, month, "");
-        yield return At(Facet.Week, Weeks.Of(day), "");
+        yield return At(Facet.Week, Weeks.WithinMonth(day), "");
         yield return At(Facet.Freight, month, CellKeys.Freight(declared.Lane, declared.Product));
         yield return At(Facet.Stops, month, CellKeys.Stops(declared.Stops));
         yield return At(Facet.Builder, month, CellKeys.Builder(declared.Builder, declared.Stops));
@@ -139,6 +139,13 @@ public static class Weeks
 {
     /// <summary>The Monday of a day's week.</summary>
     public static DateOnly Of(DateOnly day) => day.AddDays(-(((int)day.DayOfWeek + 6) % 7));
+
+    /// <summary>That Monday, or the first of the day's month when that comes after it.</summary>
+    public static DateOnly WithinMonth(DateOnly day)
+    {
+        var (monday, month) = (Of(day), Months.Of(day));
+        return monday > month ? monday : month;
+    }
 }
 
 public static class Months
@@ -169,6 +176,13 @@ public sealed record Period(DateOnly From, DateOnly Until)
 
     /// <summary>The last day of it.</summary>
     public DateOnly Last() => Until.AddDays(-1);
+
+    /// <summary>Mondays of all weeks that have a day in it: the first may begin before it, and the last end after.</summary>
+    public IEnumerable<DateOnly> WeeksTouched()
+    {
+        for (var week = Weeks.Of(From); week < Until; week = week.AddDays(7))
+            yield return week;
+    }
 
     /// <summary>Mondays of the weeks that begin in it.</summary>
     public IEnumerable<DateOnly> WeeksWithin()

@@ -106,16 +106,19 @@ public static class NegotiationXlsx
         }
     }
 
+    /// <summary>All of the period; only those of whole weeks are counted elsewhere in the book.</summary>
     private static async Task PickupsAsync(Spreadsheet book, StyleId head, AccountFloor floor, CancellationToken cancel)
     {
-        await StartAsync(book, T("Pickups"), [14, 44, 10, 10, 14, 14, 14], cancel);
-        await HeadAsync(book, head, [T("Handed in"), T("To"), T("Miles"), T("Units"), T("Feet, flat"), T("Feet, stacked"), T("Feet, decked")], cancel);
+        await StartAsync(book, T("Pickups"), [14, 44, 10, 10, 14, 14, 14, 22], cancel);
+        await HeadAsync(book, head, [T("Handed in"), T("To"), T("Miles"), T("Units"), T("Feet, flat"), T("Feet, stacked"), T("Feet, decked"), T("In a whole week")], cancel);
+        var counted = floor.Worth.Weeks.Select(week => week.Monday).ToHashSet();
         foreach (var pickup in floor.Pickups.OrderBy(pickup => pickup.On).ThenBy(pickup => pickup.PickupId))
         {
             await book.AddRowAsync(
                 [
                     new DataCell(Day(pickup.On)), new DataCell(pickup.Lane.Destination), new DataCell(pickup.Miles), new DataCell(pickup.Units),
                     Feet(pickup.Taken?.Flat.Feet), Feet(pickup.Taken?.Stacked.Feet), Feet(pickup.Taken?.Decked.Feet),
+                    new DataCell(counted.Contains(Weeks.Of(pickup.On)) ? T("yes") : T("no, not counted yet")),
                 ],
                 cancel);
         }

@@ -7,7 +7,7 @@ namespace Fettle.Web.Scorecards;
 
 /// <summary>Which lines are behind a figure: those of the scope that count for it, and that lie in one part of the account.</summary>
 /// <param name="What">The figure.</param>
-/// <param name="Week">A Monday; null for the whole period.</param>
+/// <param name="Week">A Monday, of the days of whose week those in the period are meant; null for the whole period.</param>
 /// <param name="Builder">Empty for lines of which it was not told; null for all.</param>
 /// <param name="Freight">A key of <see cref="CellKeys.Freight"/>; null for all.</param>
 /// <param name="Finding">Lines with this finding; null for all.</param>
@@ -67,9 +67,14 @@ public sealed record LineList(IReadOnlyList<LineRecord> Lines, long Count, long 
             Must("d.carrier_id = ?", carrier);
         if (scope.SiteIds is { } sites)
             Must("d.data -> 'line' -> 'declared' ->> 'siteId' = any(?)", sites.Select(site => site.ToString()).ToArray());
-        var (from, until) = question.Week is { } week ? (week, week.AddDays(7)) : (scope.Period.From, scope.Period.Until);
-        Must("d.at >= ?", At(from));
-        Must("d.at < ?", At(until));
+        Must("d.at >= ?", At(scope.Period.From));
+        Must("d.at < ?", At(scope.Period.Until));
+        if (question.Week is { } week)
+        {
+            Must("d.at >= ?", At(week));
+            Must("d.at < ?", At(week.AddDays(7)));
+        }
+
         Must("(d.data -> 'counts' ->> ?) is not null", LineRecord.NameOf(question.What));
         if (question.Site is { } site)
             Must("d.data -> 'line' -> 'declared' ->> 'siteId' = ?", site.ToString());

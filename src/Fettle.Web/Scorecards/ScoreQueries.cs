@@ -41,7 +41,8 @@ public static class ScoreQueries
     /// <param name="facet"><see cref="Facet.Week"/> by week, <see cref="Facet.All"/> by month.</param>
     public static Task<ILookup<Guid, (DateOnly Since, long Lines, long Ready)>> RunAsync(this IDocumentStore store, Scope scope, Facet facet, CancellationToken cancel) => ReadAsync(
         store,
-        $"select shipper_id, since, sum(lines)::bigint, sum(ready)::bigint {Within} and facet = '{facet}' group by shipper_id, since order by shipper_id, since",
+        // A week that a month ends in is two cells: each is of the week's Monday.
+        $"select shipper_id, {(facet == Facet.Week ? "date_trunc('week', since)::date" : "since")}, sum(lines)::bigint, sum(ready)::bigint {Within} and facet = '{facet}' group by 1, 2 order by 1, 2",
         scope,
         async rows =>
         {

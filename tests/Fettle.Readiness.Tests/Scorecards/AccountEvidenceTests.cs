@@ -146,7 +146,7 @@ public class AccountEvidenceTests
     public void Weeks_without_freight_are_there_and_empty()
     {
         var evidence = AccountEvidence.Of(Line.Year, Line.Cells(Line.Of(Line.Declared()), Line.Of(Line.Declared("overhang"))), AccountBook.None);
-        Assert.Equal(Line.Year.WeeksWithin(), evidence.Weeks.Select(week => week.Monday));
+        Assert.Equal(Line.Year.WeeksTouched(), evidence.Weeks.Select(week => week.Monday));
         var week = Assert.Single(evidence.Weeks, week => week.Ready is not null);
         Assert.Equal((new DateOnly(2026, 11, 16), .5), (week.Monday, week.Ready!.Value));
     }

@@ -92,6 +92,8 @@ public class CellSheetTests
         Assert.Equal(new DateOnly(2026, 11, 23), Weeks.Of(new(2026, 11, 23)));
         Assert.Equal(new DateOnly(2026, 12, 28), Weeks.Of(new(2027, 1, 1)));
         Assert.Equal(new DateOnly(2027, 1, 1), Months.Of(new(2027, 1, 31)));
+        // Monday 28 December to Sunday 3 January: two parts.
+        Assert.Equal((new DateOnly(2026, 12, 28), new DateOnly(2027, 1, 1)), (Weeks.WithinMonth(new(2026, 12, 31)), Weeks.WithinMonth(new(2027, 1, 3))));
     }
 
     [Fact]
@@ -103,7 +105,25 @@ public class CellSheetTests
         Assert.Equal(new DateOnly(2026, 11, 30), period.WeeksWithin().Last());
         Assert.Equal(53, period.WeeksWithin().Count());
         Assert.Equal(new DateOnly(2026, 2, 2), Period.Last(1, new(2026, 2, 10)).WeeksWithin().First());
+        Assert.Equal([new(2026, 1, 26), new(2026, 2, 2), new(2026, 2, 9), new(2026, 2, 16), new DateOnly(2026, 2, 23)], Period.Last(1, new(2026, 2, 10)).WeeksTouched());
     }
+
+    [Fact]
+    public void The_weeks_of_whole_months_add_up_to_them() =>
+        Gen.Select(Line.History, Gen.Int[-40, 40].Array[12], Gen.Int[1, 3]).Sample((facts, days, months) =>
+        {
+            // The same lines, handed in on days about two ends of months.
+            var lines = facts.GroupBy(fact => fact.Line).Select(own => own.Aggregate(default(ScoredLine), ScoredLine.Evolve)!)
+                .Select((line, index) => line with { Declared = line.Declared with { At = Line.At.AddDays(days[index % days.Length]) } }).ToArray();
+            var period = Period.Last(months, DateOnly.FromDateTime(Line.At.UtcDateTime));
+            var within = lines.Where(line => DateOnly.FromDateTime(line.Declared.At.UtcDateTime) is var day && day >= period.From && day < period.Until);
+            AccountCell[] cells = [.. Line.Cells(lines).Where(cell => cell.Since >= period.From && cell.Since < period.Until)];
+
+            var figures = AccountFigures.Of(period, cells, AccountBook.None);
+
+            Assert.Equal(Tally.Sum(within.Select(Tally.Of)), figures.Tally);
+            Assert.Equal(figures.Tally, Tally.Sum(figures.Weeks.Select(week => week.Tally)));
+        });
 
     private static void Same(CellSheet expected, CellSheet actual)
     {

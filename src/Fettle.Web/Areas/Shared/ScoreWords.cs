@@ -4,6 +4,7 @@ using Fettle.Engineering.Units;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Scorecards;
+using Fettle.Web.Scorecards;
 
 namespace Fettle.Web.Areas.Shared;
 
@@ -25,7 +26,27 @@ public static class ScoreWords
     public static string Count(long count) => count.ToString("#,0", CultureInfo.InvariantCulture);
 
     /// <summary>Whole hours.</summary>
-    public static string Hours(this Tally tally) => Count((long)Math.Round(tally[Tallied.HeldMinutes] / 60d));
+    public static string Hours(this Tally tally) => Hours(tally[Tallied.HeldMinutes]);
+
+    private static string Hours(long minutes) => Count((long)Math.Round(minutes / 60d));
+
+    /// <summary>What lines come to for a figure that does not count them or their units; empty for one that does.</summary>
+    public static string Total(this Tallied what, LineList list) => what switch
+    {
+        Tallied.HeldMinutes => T("Together they were held for {0} hours.", Hours(list.Total)),
+        Tallied.ClaimedCents or Tallied.ClaimPaidCents => T("Together: {0}.", Dollars(list.Total)),
+        _ when list.Total == list.Count || list.Total == list.Units => "",
+        _ => T("Together they count for {0}.", Count(list.Total)),
+    };
+
+    /// <summary>One line's part of such a figure, and what it is called; null for figures that count lines or units.</summary>
+    public static (string Title, string Value)? Part(this Tallied what, ScoredLine line) => what switch
+    {
+        Tallied.HeldMinutes => (T("Hours held"), (Tally.Of(line)[what] / 60d).ToString("#,0.0", CultureInfo.InvariantCulture)),
+        Tallied.ClaimedCents => (T("Claimed"), Dollars(Tally.Of(line)[what])),
+        Tallied.ClaimPaidCents => (T("Paid"), Dollars(Tally.Of(line)[what])),
+        _ => null,
+    };
 
     public static string Say(this Product product) => product.InWords.Say(UnitSystem.Imperial);
 
