@@ -72,7 +72,8 @@ public sealed class OutcomeDesk(IDocumentStore store, CarrierRuleBook rules, Set
 
         Notice Of(NoticeKind kind, DateTimeOffset dueAt)
         {
-            var notice = Notice.Of(StableId.From("notice", kind, recorded.OutcomeId), kind, recorded.PickupId, pickup, pickup.Number, NoticeReader.Of(shipper, language), recorded.At, dueAt, state);
+            // The record's own id comes from a page, which may use it for another pickup, or again for a later record.
+            var notice = Notice.Of(StableId.From("notice", kind, recorded.PickupId, recorded.OutcomeId, recorded.At.UtcTicks), kind, recorded.PickupId, pickup, pickup.Number, NoticeReader.Of(shipper, language), recorded.At, dueAt, state);
             notice.OutcomeId = recorded.OutcomeId;
             return notice;
         }

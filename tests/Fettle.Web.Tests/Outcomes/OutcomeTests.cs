@@ -150,6 +150,30 @@ public sealed class OutcomeTests(SharedPortal shared)
         Assert.Equal(["4 Clean", "2 Clean, 2 Short"], (await RecordedAsync(id)).Select(recorded => string.Join(", ", recorded.Units.Select(unit => $"{unit.Count} {unit.Kind}"))));
     }
 
+    /// <summary>The record's id comes from the page, so that anybody can use it again.</summary>
+    [Fact]
+    public async Task One_id_for_the_records_of_two_pickups_or_for_one_that_comes_back_keeps_and_tells_of_each()
+    {
+        var rita = await shared.PersonAsync("rita");
+        var (one, two) = (("OutcomeId", Guid.NewGuid().ToString()), ("OutcomeId", Guid.NewGuid().ToString()));
+        foreach (var id in (Guid[])[await SubmittedAsync(), await SubmittedAsync()])
+        {
+            foreach (var (name, missing) in (((string, string), string)[])[(one, "1"), (two, "2"), (one, "3")])
+            {
+                var page = await (await rita.GetAsync($"/pickups/{id}/outcome")).PageAsync();
+                foreach (var _ in (int[])[1, 2])
+                    Assert.Equal($"/pickups/{id}", (await rita.SubmitAsync(page, $"form[action='/pickups/{id}/outcome']", name, ("Lines[0].Short", missing), ("Reason", "Counted again."))).Location);
+            }
+
+            Assert.Equal([1, 2, 3], (await RecordedAsync(id)).Select(recorded => recorded.Units.Single(unit => unit.Kind == OutcomeKind.Short).Count));
+            await using var session = (await shared.PortalAsync()).Store.QuerySession();
+            var told = await session.Query<Notice>().Where(notice => notice.PickupId == id && notice.Kind == NoticeKind.OutcomeForShipper).OrderBy(notice => notice.CreatedAt).ToListAsync();
+            Assert.Equal(3, told.Count);
+            foreach (var (notice, missing) in told.Zip((int[])[1, 2, 3]))
+                Assert.Contains($"{missing} missing", (await rita.GetAsync($"/messages/{notice.Id}/body")).Text, StringComparison.Ordinal);
+        }
+    }
+
     private async Task<Guid> SubmittedAsync()
     {
         var clerk = await shared.ClerkAsync();
