@@ -35,6 +35,30 @@ public sealed class OutcomeTests(SharedPortal shared)
     }
 
     [Fact]
+    public async Task Held_freight_is_decided_about_before_it_is_delivered()
+    {
+        var hold = (await shared.HeldAsync())[0];
+        var line = hold.Placed.HandlingUnit;
+        var pickup = await LoadAsync();
+        JsonArray units = [.. pickup.Declaration.HandlingUnits.Select(unit => new JsonObject { ["reference"] = unit.Reference, ["count"] = unit.Quantity, ["kind"] = "clean" })];
+
+        var early = await RecordAsync(pickup.Id, (JsonArray)units.DeepClone());
+        Assert.Equal((HttpStatusCode.Conflict, "urn:fettle:problem:held-undecided"), (early.Status, early.Json.At("type")));
+        Assert.Contains(line.Reference, early.Json.At("detail"), StringComparison.Ordinal);
+        Assert.Empty(await RecordedAsync(pickup.Id));
+
+        foreach (var open in (await (await shared.ReviewerAsync()).ReadAsync($"/api/v1/holds?pickup={pickup.Id}")).Json["holds"]!.AsArray())
+            await (await shared.ReviewerAsync()).PostAsync($"/api/v1/holds/{open.At("id")}/decisions", new JsonObject { ["decision"] = "release", ["reason"] = "Rewrapped." });
+        Assert.Equal(HttpStatusCode.Created, (await RecordAsync(pickup.Id, units)).Status);
+
+        async Task<Pickup> LoadAsync()
+        {
+            await using var session = (await shared.PortalAsync()).Store.QuerySession();
+            return (await session.LoadAsync<Pickup>(hold.Placed.PickupId))!;
+        }
+    }
+
+    [Fact]
     public async Task Freight_that_came_whole_bothers_nobody()
     {
         var id = await SubmittedAsync();
