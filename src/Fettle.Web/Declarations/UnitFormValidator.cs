@@ -184,7 +184,7 @@ internal sealed class CartonFormValidator : AbstractValidator<CartonForm>
             .WithMessage(_ => T("Name the flute that goes with the edge crush."));
         RuleFor(x => x.Board.EdgeCrush)
             .Must(text => string.IsNullOrWhiteSpace(text) || UnitFormValidator.EdgeCrush(text) is > 0 and <= Board.GreatestEdgeCrush)
-            .WithMessage("Edge crush in lb/in as printed on the carton, for example 32.");
+            .WithMessage(_ => T("Edge crush in lb/in as printed on the carton, for example 32."));
     }
 }
 
