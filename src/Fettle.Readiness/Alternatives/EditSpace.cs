@@ -39,6 +39,9 @@ internal sealed class EditSpace(HandlingUnit unit, UnitResult original, RuleSet 
     /// <summary>Numbers of platforms below the declared one that are tried, fewest first.</summary>
     private const int MostConsolidated = 6;
 
+    /// <summary>Numbers of platforms that are tried between two that carry whole layers, fewest first.</summary>
+    private const int MostBetween = 3;
+
     private readonly CartonContents? cartons = (unit.Contents as CartonContents)?.Settled;
 
     /// <summary>Platforms to put it on: its own, and those to be had that are larger or carry more where the findings ask for it.</summary>
@@ -87,7 +90,10 @@ internal sealed class EditSpace(HandlingUnit unit, UnitResult original, RuleSet 
         return counts;
     }
 
-    /// <summary>Platforms to try: as many as are needed when each carries so and so many layers, fewer and fewer.</summary>
+    /// <summary>
+    /// Platforms to try: as many as are needed when each carries so and so many layers, fewer and fewer; and a few numbers
+    /// between, whose top layers are not full, since what is too heavy needs no whole layer taken off.
+    /// </summary>
     public IEnumerable<int?> Platforms(int perLayer)
     {
         yield return null;
@@ -100,8 +106,11 @@ internal sealed class EditSpace(HandlingUnit unit, UnitResult original, RuleSet 
             var platforms = (layers + high - 1) / high;
             if (platforms > unit.Quantity * MostTimesPlatforms)
                 yield break;
-            if (platforms > last)
-                yield return last = platforms;
+            if (platforms <= last)
+                continue;
+            for (var between = last + 1; between < Math.Min(platforms, last + 1 + MostBetween); between++)
+                yield return between;
+            yield return last = platforms;
         }
     }
 
