@@ -111,6 +111,22 @@ public sealed class InspectionTests(SharedPortal shared)
         Assert.Equal((HttpStatusCode.BadRequest, "Send true, or nothing."), (refused.Status, refused.Json.At("errors.hold.0")));
     }
 
+    [Theory]
+    [InlineData("rita", true)]
+    [InlineData("clara", false)]
+    [InlineData("ada", false)]
+    public async Task Its_page_leads_back_to_where_the_reader_may_go(string person, bool toScan)
+    {
+        var pickup = await shared.SoundAsync();
+        var id = await shared.InspectedAsync(pickup);
+        var reader = await shared.PersonAsync(person);
+
+        var back = (await (await reader.GetAsync($"/inspections/{id}")).PageAsync()).QuerySelector(".back a")!.GetAttribute("href")!;
+
+        Assert.Equal(toScan ? "/scan" : $"/pickups/{pickup.Id}", back);
+        Assert.Equal(HttpStatusCode.OK, (await reader.GetAsync(back)).Status);
+    }
+
     [Fact]
     public async Task Of_freight_under_a_hold_the_inspection_goes_to_that_hold()
     {
