@@ -79,7 +79,7 @@ public sealed class CatalogueActions(CatalogueDesk desk)
         var reading = Reading.Of(form);
         if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
             return Not(T("Fill in what is missing first: only a unit that passed the check is kept."));
-        var (entry, refusal) = await desk.BuildAsync(name!, unit, lane, Heading.TerminalOf(form, carriers)?.Carrier.Id, siteId, caller, cancel);
+        var (entry, refusal) = await desk.BuildAsync(name!, unit, lane, reading.Units, Heading.TerminalOf(form, carriers)?.Carrier.Id, siteId, caller, cancel);
         refusal ??= await desk.AddAsync(entry!, null, cancel);
         return refusal switch
         {

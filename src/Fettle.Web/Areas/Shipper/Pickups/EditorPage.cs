@@ -108,7 +108,7 @@ public sealed record EditorPage
         {
             var unit = reading.Lines[i];
             // Lines that did not change are not computed again for a fragment that does not show them.
-            var result = unit is null || reading.Lane is null ? null : ReadinessCheck.Run(unit, reading.Lane, rules);
+            var result = unit is null || reading.Lane is null ? null : ReadinessCheck.Run(unit, reading.Lane, rules, reading.Units);
             var search = result is null || (only is not null && !only.Contains(i)) ? null : AlternativeFinder.Find(unit!, result, reading.Lane!, rules, costs, taken);
             var prefix = $"handlingUnits[{i}].";
             string[] missing = [.. reading.Blank.Where(path => path.StartsWith(prefix, StringComparison.Ordinal)).Select(path => LinePage.NameOf(path[prefix.Length..]))];

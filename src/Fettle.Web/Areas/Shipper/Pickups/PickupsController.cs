@@ -381,7 +381,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         var reading = Reading.Of(form);
         if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
             return EditorNotice.Refused(T("The figures have changed since that was offered. Look again."));
-        var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules);
+        var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules, reading.Units);
         var chosen = AlternativeFinder.Find(unit, result, lane, rules, costs, EditorPage.Names(form)).Alternatives.FirstOrDefault(a => a.Key == key);
         if (chosen is null)
             return EditorNotice.Refused(T("The figures have changed since that was offered. Look again."));
