@@ -618,6 +618,8 @@ CONSTRAINT pkey_mt_doc_dockvisit_id PRIMARY KEY (id)
 CREATE INDEX mt_doc_dockvisit_idx_askedshipper_id ON fettle.mt_doc_dockvisit USING btree (askedshipper_id);
 
 CREATE INDEX mt_doc_dockvisit_idx_askedterminal_id ON fettle.mt_doc_dockvisit USING btree (askedterminal_id);
+
+CREATE UNIQUE INDEX visit_number_is_taken_once ON fettle.mt_doc_dockvisit USING btree ((data -> 'asked' ->> 'number'));
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_draft (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,
@@ -630,7 +632,7 @@ CONSTRAINT pkey_mt_doc_draft_id PRIMARY KEY (id)
 
 CREATE INDEX mt_doc_draft_idx_shipper_id ON fettle.mt_doc_draft USING btree (shipper_id);
 
-CREATE UNIQUE INDEX mt_doc_draft_uidx_number ON fettle.mt_doc_draft USING btree ((data ->> 'number'));
+CREATE UNIQUE INDEX draft_number_is_taken_once ON fettle.mt_doc_draft USING btree ((data ->> 'number'));
 CREATE TABLE IF NOT EXISTS fettle.mt_doc_evidencechain (
     id                  uuid                        NOT NULL,
     data                jsonb                       NOT NULL,

@@ -28,6 +28,18 @@ public enum MailFault
     /// <summary>552 after the message: over the storage allocation.</summary>
     OverQuota,
 
+    /// <summary>554 after the message: its content is refused, for good.</summary>
+    ContentRefused,
+
+    /// <summary>530 at MAIL FROM: who sends must sign in first.</summary>
+    SignInFirst,
+
+    /// <summary>553 at MAIL FROM: this address may not send here.</summary>
+    SenderNotAllowed,
+
+    /// <summary>554 at RCPT TO: relaying is denied to whoever connects so.</summary>
+    RelayDenied,
+
     /// <summary>The message arrives, and no answer to it, until the fault is changed or the client gives up.</summary>
     Stall,
 
@@ -174,17 +186,22 @@ public sealed class MailCatcher : IAsyncDisposable
         public Task<bool> CanAcceptFromAsync(ISessionContext context, IMailbox from, int size, CancellationToken cancel)
         {
             Interlocked.Increment(ref _attempts);
-            return Fault == MailFault.Unavailable
-                ? throw new SmtpResponseException(new(SmtpReplyCode.ServiceUnavailable, "service not available"), quit: true)
-                : Task.FromResult(true);
+            return Fault switch
+            {
+                MailFault.Unavailable => throw new SmtpResponseException(new(SmtpReplyCode.ServiceUnavailable, "service not available"), quit: true),
+                MailFault.SignInFirst => throw new SmtpResponseException(new((SmtpReplyCode)530, "sign in first")),
+                MailFault.SenderNotAllowed => throw new SmtpResponseException(new((SmtpReplyCode)553, "sender not allowed")),
+                _ => Task.FromResult(true),
+            };
         }
 
         public Task<bool> CanDeliverToAsync(ISessionContext context, IMailbox to, IMailbox from, CancellationToken cancel) => Fault switch
         {
             MailFault.MailboxBusy => throw new SmtpResponseException(new((SmtpReplyCode)450, "mailbox busy")),
             MailFault.NoSuchMailbox => throw new SmtpResponseException(new((SmtpReplyCode)550, "no such mailbox")),
-            MailFault.None or MailFault.Unavailable or MailFault.OverQuota or MailFault.Stall or MailFault.DropAfterData
-                or MailFault.LoseAcknowledgement => Task.FromResult(true),
+            MailFault.RelayDenied => throw new SmtpResponseException(new((SmtpReplyCode)554, "relay access denied")),
+            MailFault.None or MailFault.Unavailable or MailFault.SignInFirst or MailFault.SenderNotAllowed or MailFault.OverQuota or MailFault.ContentRefused
+                or MailFault.Stall or MailFault.DropAfterData or MailFault.LoseAcknowledgement => Task.FromResult(true),
         };
 
         public async Task<SmtpResponse> SaveAsync(
@@ -194,6 +211,8 @@ public sealed class MailCatcher : IAsyncDisposable
             {
                 case MailFault.OverQuota:
                     return new((SmtpReplyCode)552, "over quota");
+                case MailFault.ContentRefused:
+                    return new((SmtpReplyCode)554, "content refused");
                 case MailFault.Stall:
                     await Volatile.Read(ref _faultChanged).Task.WaitAsync(cancel);
                     Cut(context);
@@ -205,7 +224,7 @@ public sealed class MailCatcher : IAsyncDisposable
                     await KeepAsync(buffer, cancel);
                     Cut(context);
                     break;
-                case MailFault.None or MailFault.Unavailable or MailFault.MailboxBusy or MailFault.NoSuchMailbox:
+                case MailFault.None or MailFault.Unavailable or MailFault.SignInFirst or MailFault.SenderNotAllowed or MailFault.MailboxBusy or MailFault.NoSuchMailbox or MailFault.RelayDenied:
                     await KeepAsync(buffer, cancel);
                     break;
             }

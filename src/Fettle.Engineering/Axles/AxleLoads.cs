@@ -21,9 +21,6 @@ public readonly record struct AxleLoads(Mass Steer, Mass Drive, Mass Trailer)
 /// <param name="Gross">The whole combination.</param>
 public sealed record AxleLimits(Mass Steer, Mass Drive, Mass Trailer, Mass Gross)
 {
-    /// <summary>One axle: 20,000 lb.</summary>
-    public static readonly Mass SingleAxle = Mass.FromPounds(20_000);
-
     /// <summary>Two axles more than 40 and at most 96 in apart: 34,000 lb.</summary>
     public static readonly Mass Tandem = Mass.FromPounds(34_000);
 

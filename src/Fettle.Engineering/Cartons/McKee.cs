@@ -23,13 +23,6 @@ public static class McKee
     /// <summary>Multiplier of the full form (same paper; from memory). Unit-free, since the exponents close.</summary>
     public const double FullConstant = 2.028;
 
-    /// <summary>
-    /// The share of an estimate to count on where a lower estimate is wanted. Our own choice, not the paper's: a study of
-    /// copy-paper cartons (Popil, Georgia Tech) found the simplified form 52 % off on average and still 25 % off once
-    /// refitted to its own data, so a quarter is taken off rather than showing one figure as if it were exact.
-    /// </summary>
-    public const double LowerShare = 0.75;
-
     /// <summary>The simplified form, 5.87 · ECT · √(t · Z).</summary>
     /// <param name="edgeCrushPoundsPerInch">Edge crush (ECT), lb/in, above zero.</param>
     /// <param name="caliper">Board thickness t, above zero.</param>

@@ -8,15 +8,14 @@ namespace Fettle.Engineering.Stacking;
 /// </summary>
 public static class BottomCarton
 {
-    /// <summary>Weight of the cartons above the lowest of a column, with its share of what stands on top of the load.</summary>
+    /// <summary>Weight of the cartons above the lowest of a column.</summary>
     /// <param name="cartonMass">Gross mass of one carton.</param>
     /// <param name="layers">Layers in the load, one or more.</param>
-    /// <param name="topLoad">What one column bears of a second load on top; nothing by default.</param>
     /// <exception cref="ArgumentOutOfRangeException">Fewer than one layer, or a negative mass.</exception>
-    public static Force LoadOnBottom(Mass cartonMass, int layers, Force topLoad = default)
+    public static Force LoadOnBottom(Mass cartonMass, int layers)
     {
         Require.NotNegative(cartonMass.Kilograms, nameof(cartonMass));
-        return (Force.WeightOf(cartonMass) * (Require.AtLeast(1, layers) - 1)) + topLoad;
+        return Force.WeightOf(cartonMass) * (Require.AtLeast(1, layers) - 1);
     }
 
     /// <summary>
@@ -27,20 +26,13 @@ public static class BottomCarton
     public static double Safety(Force usable, Force load) => load <= Force.Zero ? double.PositiveInfinity : usable / load;
 
     /// <summary>
-    /// The most layers that leave the bottom carton at least <paramref name="safety"/> times what it bears. Always at least
-    /// one, since a carton alone bears nothing. On the limit counts as within it (a billionth part either way).
+    /// What one column may bear besides, on top of the load, so that its bottom carton keeps at least <paramref name="safety"/>
+    /// times all that it then bears. Zero when it does not keep that much as it is.
     /// </summary>
-    /// <param name="usable">Strength left after derating, zero or more.</param>
-    /// <param name="cartonMass">Gross mass of one carton, above zero.</param>
+    /// <param name="usable">Strength left after derating.</param>
+    /// <param name="load">What it bears already.</param>
     /// <param name="safety">Wanted ratio of strength to load, above zero.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>
-    public static int SafeLayers(Force usable, Mass cartonMass, double safety = 1)
-    {
-        Require.NotNegative(usable.Newtons, nameof(usable));
-        Require.Positive(cartonMass.Kilograms, nameof(cartonMass));
-        var above = usable / (Force.WeightOf(cartonMass) * Require.Positive(safety));
-        return (int)Math.Min(int.MaxValue, 1 + Math.Floor(above * (1 + Boundary)));
-    }
-
-    private const double Boundary = 1e-9;
+    /// <exception cref="ArgumentOutOfRangeException">The ratio is not above zero.</exception>
+    public static Force Spare(Force usable, Force load, double safety) =>
+        Force.Max(Force.Zero, (usable / Require.Positive(safety)) - load);
 }

@@ -95,7 +95,11 @@ public sealed record RecordOutcome(
     Guid? Supersedes,
     string? Reason,
     Actor By,
-    DateTimeOffset At);
+    DateTimeOffset At)
+{
+    /// <summary>References of lines that are held and not decided about.</summary>
+    public IReadOnlyCollection<string> Undecided { get; init; } = [];
+}
 
 public static class Outcome
 {
@@ -124,6 +128,9 @@ public static class Outcome
         if (command.Units.FirstOrDefault(unit => unit.Count < 1 || (unit.Kind == OutcomeKind.Damaged) != (unit.Where is not null && unit.How is not null)
             || (unit.Kind != OutcomeKind.Damaged && (unit.Where is not null || unit.How is not null))) is { } unclear)
             return Decision<PickupEvent>.Refuse(new DamageUnclear(unclear.Reference));
+        // Held freight does not move until it is decided about. What was recorded once is put right whatever was held since.
+        if (command.Supersedes is null && command.Units.FirstOrDefault(unit => unit.Kind != OutcomeKind.Stayed && command.Undecided.Contains(unit.Reference)) is { } held)
+            return Decision<PickupEvent>.Refuse(new HeldUndecided(held.Reference));
         return Decision<PickupEvent>.Accept(new OutcomeRecorded(
             state.Id,
             command.OutcomeId,
@@ -187,4 +194,12 @@ public sealed record DamageUnclear(string Reference) : Refusal
     public override string Code => "damage-unclear";
 
     public override Phrase Message => Phrase.Of($"{Reference}: say where and how it is damaged, and only when it is.");
+}
+
+/// <summary>The line is held, nobody has decided about it, and it is said to have travelled.</summary>
+public sealed record HeldUndecided(string Reference) : Refusal
+{
+    public override string Code => "held-undecided";
+
+    public override Phrase Message => Phrase.Of($"{Reference} is held and nobody has decided about it. Decide first, or record that it did not travel.");
 }

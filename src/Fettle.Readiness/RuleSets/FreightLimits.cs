@@ -125,7 +125,7 @@ public sealed record LiftingLimits
     /// <summary>Heavier cartons are set by machine, and nothing is said about hands. Our choice, no source.</summary>
     public Mass ByMachine { get; init; } = Mass.FromPounds(150);
 
-    /// <summary>Height of the table or conveyor that cartons are taken from: the equation's own ideal.</summary>
+    /// <summary>Height of the hands where cartons are taken up, from a table or conveyor: by default the equation's own ideal.</summary>
     public Length TakenFrom { get; init; } = Length.FromInches(30);
 
     /// <summary>Lifts a minute, up to an hour at a time. Our choice, no source.</summary>

@@ -1,4 +1,5 @@
 using Fettle.Engineering.Stability;
+using Fettle.Engineering.Stacking;
 using Fettle.Engineering.Units;
 using Fettle.Readiness.Findings;
 
@@ -227,10 +228,10 @@ public sealed record StrengthLimits
     public double MixedFreightPoundsPerCubicFoot { get; init; } = 10;
 
     /// <summary>Height to which a vehicle is filled: ASTM D4169.</summary>
-    public Length VehicleStack { get; init; } = Length.FromInches(108);
+    public Length VehicleStack { get; init; } = VehicleStackingLoad.TrailerStackHeight;
 
     /// <summary>The same for packages under 30 lb and 2 ft³: ASTM D4169.</summary>
-    public Length SmallPackageStack { get; init; } = Length.FromInches(54);
+    public Length SmallPackageStack { get; init; } = VehicleStackingLoad.SmallPackageStackHeight;
 }
 
 /// <summary>A few light cartons on a pallet, and cartons that travel loose. Common practice, no source, but for the lifting limit.</summary>

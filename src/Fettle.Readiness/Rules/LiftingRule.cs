@@ -7,11 +7,15 @@ namespace Fettle.Readiness.Rules;
 
 /// <summary>
 /// Cartons set on a pallet by hand: the revised NIOSH lifting equation from a table of <c>LiftingLimits.TakenFrom</c> to the
-/// lowest and the highest layer, the carton held at half its height, its shorter side towards the body, without handles.
+/// lowest and the highest layer, the carton held at half its height, its shorter side towards the body, without handles. It is
+/// set down with care, so that both ends of a lift count and the worse one decides.
 /// </summary>
 public static class LiftingRule
 {
     private static readonly Basis Equation = Basis.Standard("NIOSH Pub. 94-110, revised lifting equation");
+
+    /// <summary>Where the equation takes nothing off for the height of the hands.</summary>
+    private static readonly Length Ideal = Length.FromInches(30);
 
     public static IEnumerable<Finding> Check(UnitUnderCheck check)
     {
@@ -20,8 +24,9 @@ public static class LiftingRule
             yield break;
         var carton = cartons.Carton;
         var lowest = deck.Height + (carton.Height / 2);
-        var worst = Worse(To(check, carton, lowest), To(check, carton, lowest + (carton.Height * (cartons.Tiers - 1))));
-        var index = worst.Index;
+        var lift = Worse(To(check, carton, lowest), To(check, carton, lowest + (carton.Height * (cartons.Tiers - 1))));
+        var (worst, index) = (lift.Worse, lift.Worse.Index);
+        var takenUp = lift.Origin.Index > lift.Destination.Index;
         var over = carton.GrossWeight > limits.LoadConstant;
         if (!over && index <= limits.TipIndex)
             yield break;
@@ -34,6 +39,7 @@ public static class LiftingRule
                 ? (recommended * limits.CautionIndex, check.BasisOf(rules => rules.Lifting.CautionIndex, Equation))
                 : (recommended * limits.TipIndex, check.BasisOf(rules => rules.Lifting.TipIndex, Equation));
         var m = worst.Multipliers;
+        var end = takenUp ? Phrase.Of($"where it is taken up") : Phrase.Of($"where it is hardest to set down");
         yield return check.Find(
             FindingCodes.ManualLift,
             caution ? limits.CautionSeverity : limits.TipSeverity,
@@ -43,14 +49,16 @@ public static class LiftingRule
             basis,
             recommended == Mass.Zero
                 ? (FormattableString)$"A carton of {carton.GrossWeight} is lifted where nothing should be lifted by hand: too high, too low or too far from the body."
-                : $"By hand a carton of {carton.GrossWeight} is {Quantity.Ratio(index)} times what is recommended where it is hardest to set down ({recommended}).",
+                : $"By hand a carton of {carton.GrossWeight} is {Quantity.Ratio(index)} times what is recommended {end} ({recommended}).",
             over
                 ? (FormattableString)$"Use a lifting aid or two people, or pack smaller cartons."
-                : $"Build lower, use a lift table, or pack smaller cartons.",
-            $"{LiftingEquation.LoadConstant} × {Quantity.Ratio(m.Horizontal)} × {Quantity.Ratio(m.Vertical)} × {Quantity.Ratio(m.Distance)} × {Quantity.Ratio(m.Asymmetry)} × {Quantity.Ratio(m.Frequency)} × {Quantity.Ratio(m.Coupling)} = {recommended}");
+                : takenUp
+                    ? (FormattableString)$"Take cartons from a table about {Ideal} high, or pack smaller cartons."
+                    : $"Build lower, use a lift table, or pack smaller cartons.",
+            $"{LiftingEquation.LoadConstant} × {Quantity.Ratio(m.Horizontal)} × {Quantity.Ratio(m.Vertical)} × {Quantity.Ratio(m.Distance)} × {Quantity.Ratio(m.Asymmetry)} × {Quantity.Ratio(m.Frequency)} × {Quantity.Ratio(m.Coupling)} = {recommended} {end}");
     }
 
-    private static LiftingLimit To(UnitUnderCheck check, Carton carton, Length hands)
+    private static LiftingAssessment To(UnitUnderCheck check, Carton carton, Length hands)
     {
         var limits = check.Rules.Lifting;
         var (depth, front) = (Length.Min(carton.Length, carton.Width), Length.Max(carton.Length, carton.Width));
@@ -60,8 +68,8 @@ public static class LiftingRule
             new(LiftingEquation.ReachFor(depth, hands), hands),
             limits.LiftsPerMinute,
             LiftingDuration.UpToOneHour,
-            LiftingEquation.CouplingOf(front, carton.Height, handles: false))).Destination;
+            LiftingEquation.CouplingOf(front, carton.Height, handles: false)));
     }
 
-    private static LiftingLimit Worse(LiftingLimit a, LiftingLimit b) => b.Index > a.Index ? b : a;
+    private static LiftingAssessment Worse(LiftingAssessment a, LiftingAssessment b) => b.Worse.Index > a.Worse.Index ? b : a;
 }

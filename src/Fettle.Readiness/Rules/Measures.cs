@@ -12,7 +12,7 @@ namespace Fettle.Readiness.Rules;
 /// <param name="SelfCrushSafety">Usable strength over that load; null when nothing stands above.</param>
 /// <param name="TopLoadCapacity">What may be put on top, the safety factor kept.</param>
 /// <param name="TopLoadExpected">What the trade will put there: the same unit again, or mixed freight to the vehicle's height.</param>
-/// <param name="CarriesLikeUnit">The unit could carry another like itself: strong enough, flat, and the pair stands under the roof.</param>
+/// <param name="CarriesLikeUnit">The unit could carry another like itself, whether or not it is declared stackable: strong enough, the pair stands under the roof, and nothing rules a top load out (<see cref="Declarations.TopLoad"/>).</param>
 /// <param name="TippingLateral">Acceleration across the trailer at which the unit begins to tip, as a share of g.</param>
 /// <param name="TippingForward">The same along the trailer.</param>
 /// <param name="CentreOfGravity">Its height over the floor: as the maker of a machine says, else reckoned from platform and load.</param>

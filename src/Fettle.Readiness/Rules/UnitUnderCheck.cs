@@ -131,13 +131,12 @@ public sealed class UnitUnderCheck
         Mass? capacity = null;
         if (strength is { } s && Cartons is { } load)
         {
-            above = Times(load.Carton.GrossWeight, load.Tiers - 1);
-            usable = (s.New * s.Left.Product).MassHeld();
-            if (above.Value > Mass.Zero)
-                safety = usable.Value / above.Value;
+            var (holds, bears) = (s.New * s.Left.Product, BottomCarton.LoadOnBottom(load.Carton.GrossWeight, load.Tiers));
+            (usable, above) = (Held(holds), Held(bears));
+            if (bears > Force.Zero)
+                safety = BottomCarton.Safety(holds, bears);
             // A load on top is shared by the cartons of one layer; an unfinished layer carries nothing.
-            var spare = (usable.Value / Rules.Strength.SafetyFactor) - above.Value;
-            capacity = load.TopLayer > 0 || spare < Mass.Zero ? Mass.Zero : Times(spare, load.PerLayer);
+            capacity = load.TopLayer > 0 ? Mass.Zero : Held(BottomCarton.Spare(holds, bears, Rules.Strength.SafetyFactor) * load.PerLayer);
         }
 
         var mixed = MixedFreightOn(outer, Rules.Strength.VehicleStack);
@@ -157,7 +156,7 @@ public sealed class UnitUnderCheck
             safety,
             capacity,
             expected,
-            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && Unit.Fragile == Fragility.None && overhang == Length.Zero && SpansDeck(shape) && Unit.TopSurface == TopSurface.Flat,
+            CarriesLikeUnit: PairFits && capacity >= Unit.GrossWeight && overhang == Length.Zero && SpansDeck(shape) && !TopLoad.IsRuledOut(Unit),
             TippingLateral: Tipping.CriticalAcceleration(Length.Min(baseWidth, outer.Width) / 2, heightOfGravity),
             TippingForward: Tipping.CriticalAcceleration(Length.Min(baseLength, outer.Length) / 2, heightOfGravity),
             heightOfGravity,
@@ -165,21 +164,17 @@ public sealed class UnitUnderCheck
             FreightClassScale.ThirteenTier.ClassOf(density));
     }
 
-    /// <summary>Weight of mixed freight over the unit's footprint up to the height that vehicles are filled to.</summary>
-    public Mass MixedFreightOn(Dimensions outer, Length vehicleHeight)
-    {
-        var roomAbove = Length.Max(Length.Zero, vehicleHeight - outer.Height);
-        return Mass.FromPounds(Rules.Strength.MixedFreightPoundsPerCubicFoot * outer.Length.Feet * outer.Width.Feet * roomAbove.Feet);
-    }
+    /// <summary>
+    /// Weight of mixed freight over the unit's footprint up to the height that vehicles are filled to: the plain weight, since
+    /// strength is derated already and the test's factor would count time and damp twice.
+    /// </summary>
+    public Mass MixedFreightOn(Dimensions outer, Length vehicleHeight) => Held(VehicleStackingLoad.MixedFreight(
+        outer.Length, outer.Width, outer.Height, Density.FromPoundsPerCubicFoot(Rules.Strength.MixedFreightPoundsPerCubicFoot), vehicleHeight, factor: 1));
 
     private bool SpansDeck(LoadShape shape) => Unit.Platform is not { } deck
         || (shape.LoadLength >= deck.Length * Rules.Strength.TopSpan && shape.LoadWidth >= deck.Width * Rules.Strength.TopSpan);
 
-    private static Mass Times(Mass one, int count)
-    {
-        var product = (Int128)one.Nanograms * count;
-        return product < Most.Nanograms ? Mass.FromNanograms((long)product) : Most;
-    }
+    private static Mass Held(Force force) => Force.Min(force, Force.WeightOf(Most)).MassHeld();
 
     private Length CentreOfGravityHeight(LoadShape shape)
     {

@@ -44,7 +44,7 @@ public static class Answers
             AlreadySubmitted or AlreadyDecided or ChangedMeanwhile or NameTaken or CatalogueChanged
                 or NothingToSupersede or OfferAuthorised or OfferWithdrawn or OfferReplaced or OfferRanOut
                 or InspectionRecordedBefore or InspectionIdTaken or OutcomeStands or VisitConcluded or VisitCalledOff or VisitChanged
-                or DeliveryChanged or ClaimMovedOn or ClaimStandsSo => StatusCodes.Status409Conflict,
+                or DeliveryChanged or ClaimMovedOn or ClaimStandsSo or HeldUndecided => StatusCodes.Status409Conflict,
             PhotoTooLarge => StatusCodes.Status413PayloadTooLarge,
             NotAPhoto => StatusCodes.Status415UnsupportedMediaType,
             NothingDeclared or TooManyUnits or BuildWouldBeHeld or CatalogueFull

@@ -26,6 +26,7 @@ public static class Pages
         services.AddControllersWithViews(options =>
         {
             options.Filters.Add(new AutoValidateAntiforgeryTokenAttribute());
+            options.Filters.Add(new UnreadableForm());
             options.Conventions.Add(new AreaByNamespace());
             // What is required is said by the form's own rules, in words.
             options.SuppressImplicitRequiredAttributeForNonNullableReferenceTypes = true;

@@ -36,6 +36,7 @@ public sealed class BoardDesk(IDocumentStore store, TimeProvider clock)
             IsOfHolds(filter.Column) ? await BoardList.PageAsync(BoardList.Held(session, caller, filter, filter.Column, now), filter.Page, cancel) : [],
             IsOfHolds(filter.Column) ? [] : await BoardList.PageAsync(BoardList.Pickups(session, caller, filter, filter.Column, now, today), filter.Page, cancel),
             await ShippersAsync(session, caller, filter, now, today, cancel),
+            terminals.ToDictionary(terminal => terminal.Id, terminal => terminal.TimeZone),
             now);
     }
 
@@ -74,6 +75,7 @@ public sealed class BoardDesk(IDocumentStore store, TimeProvider clock)
 /// <param name="Filter">As it was applied: the page is one that there is.</param>
 /// <param name="Counts">Of every column under the same filter.</param>
 /// <param name="Shippers">Those whose freight is on the board in any column, by name.</param>
+/// <param name="TimeZones">Of each terminal: a board has one clock, that on the wall.</param>
 public sealed record BoardView(
     BoardFilter Filter,
     IReadOnlyDictionary<BoardColumn, int> Counts,
@@ -81,6 +83,7 @@ public sealed record BoardView(
     IReadOnlyList<HeldUnit> Held,
     IReadOnlyList<DockPickup> Pickups,
     IReadOnlyList<(Guid Id, string Name)> Shippers,
+    IReadOnlyDictionary<Guid, string> TimeZones,
     DateTimeOffset Now)
 {
     public string? ShipperOf(Guid id) => Shippers.FirstOrDefault(shipper => shipper.Id == id).Name;

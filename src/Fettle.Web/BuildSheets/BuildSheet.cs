@@ -60,8 +60,7 @@ public sealed record BuildSheet
         DrawingOptions drawings)
     {
         var words = new BuildSheetWords(units, culture);
-        // What the shipper asks for outweighs what the load could bear.
-        var mayCarry = unit is { Stackable: true, Requests: { NoTopLoad: false, Decking: false } };
+        var mayCarry = TopLoad.MayCarry(unit);
         Phrase[] stops = [.. findings.Where(finding => finding.Severity == Severity.Stop).Select(finding => finding.Message)];
         return new()
         {

@@ -1,6 +1,7 @@
 using Fettle.Readiness;
 using Fettle.Readiness.Claims;
 using Fettle.Readiness.Pickups;
+using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using Fettle.Web.Jobs;
 using Fettle.Web.Notices;
@@ -23,7 +24,7 @@ public sealed class ClaimDesk(IDocumentStore store, CarrierRuleBook rules, DueWo
             Terms = (await rules.InForceAsync(pickup.Header.CarrierId, command.At, cancel)).Claims,
             FiledOn = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(command.At, TimeZoneInfo.FindSystemTimeZoneById(pickup.Header.Window.TimeZone)).Date),
         };
-        return await DecideAsync(pickup, command.ClaimId, state => ClaimDecisions.Decide(state, command), alongside, command.At, notices, cancel);
+        return await DecideAsync(pickup, command.ClaimId, state => ClaimDecisions.Decide(state, WithFreeNumber(command, state)), alongside, command.At, notices, cancel);
     }
 
     /// <param name="command">Its terms are filled in here: the carrier's rules on that day.</param>
@@ -38,6 +39,14 @@ public sealed class ClaimDesk(IDocumentStore store, CarrierRuleBook rules, DueWo
 
     public Task<Decision<PickupEvent>> WithdrawAsync(Pickup pickup, WithdrawClaim command, Action<IDocumentSession, Claim>? alongside, CancellationToken cancel, NoticeState notices = NoticeState.Due) =>
         DecideAsync(pickup, command.ClaimId, state => ClaimDecisions.Decide(state, command), alongside, command.At, notices, cancel);
+
+    /// <summary>Two claims about one pickup never have one number; of different pickups they may, once in hundreds of millions, and the pickup tells them apart.</summary>
+    private static FileClaim WithFreeNumber(FileClaim command, Pickup? pickup)
+    {
+        while (pickup?.Claims.Any(claim => claim.Filed.Number == command.Number) == true)
+            command = command with { Number = Draft.NewNumber('C') };
+        return command;
+    }
 
     private async Task<Decision<PickupEvent>> DecideAsync(
         Pickup pickup, Guid claimId, Func<Pickup?, Decision<PickupEvent>> decide, Action<IDocumentSession, Claim>? alongside, DateTimeOffset at, NoticeState notices, CancellationToken cancel)

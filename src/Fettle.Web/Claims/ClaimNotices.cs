@@ -6,7 +6,7 @@ using Fettle.Web.Store;
 
 namespace Fettle.Web.Claims;
 
-/// <summary>Who is told of what happens to a claim, and of the days that run out. The ids follow from the claim and its revision.</summary>
+/// <summary>Who is told of what happens to a claim, and of the days that run out. The ids follow from the pickup, the claim and its revision: a claim's own id comes from a page, which may use it twice.</summary>
 public static class ClaimNotices
 {
     /// <summary>The carrier is reminded so long before it must acknowledge …</summary>
@@ -50,7 +50,7 @@ public static class ClaimNotices
 
         Notice Of(NoticeKind kind, NoticeReader reader, DateTimeOffset dueAt)
         {
-            var notice = Notice.Of(StableId.From("notice", kind, claim.Id, claim.Revision), kind, claim.Filed.PickupId, pickup, claim.Filed.Number, reader, at, dueAt, state);
+            var notice = Notice.Of(StableId.From("notice", kind, claim.Filed.PickupId, claim.Id, claim.Revision), kind, claim.Filed.PickupId, pickup, claim.Filed.Number, reader, at, dueAt, state);
             (notice.ClaimId, notice.ClaimRevision) = (claim.Id, claim.Revision);
             return notice;
         }

@@ -41,10 +41,13 @@ public sealed class Draft : IVersioned
     public Guid Version { get; set; }
 
     public static void Configure(StoreOptions marten) =>
-        marten.Schema.For<Draft>().Duplicate(draft => draft.ShipperId).UniqueIndex(draft => draft.Number);
+        marten.Schema.For<Draft>().Duplicate(draft => draft.ShipperId).UniqueIndex(NumberTaken.OfDraft, draft => draft.Number);
 
-    /// <summary>A number that is easily said on the telephone: six signs without look-alikes, about a thousand million of them.</summary>
-    /// <param name="kind">What it is a number of: P for a pickup, V for a dock visit.</param>
+    /// <summary>
+    /// A number that is easily said on the telephone: six signs out of thirty without look-alikes, 729 million of them. With a
+    /// million in use one in some 730 is taken already: see <see cref="NumberTaken"/>.
+    /// </summary>
+    /// <param name="kind">What it is a number of: P for a pickup, V for a dock visit, C for a claim.</param>
     public static string NewNumber(char kind = 'P') =>
         kind + "-" + RandomNumberGenerator.GetString("23456789ABCDEFGHJKMNPQRSTVWXYZ", 6);
 }

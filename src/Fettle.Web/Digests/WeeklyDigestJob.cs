@@ -90,7 +90,7 @@ public sealed class WeeklyDigestJob(IDocumentStore store, Settings settings, Tim
         var weeks = await store.RunAsync(new(carrier, shipperIds, null, span), Facet.Week, cancel);
         var (from, until) = (At(monday), At(monday.AddDays(7)));
         var lines = session.Query<LineRecord>().Where(line => line.ShipperId.IsOneOf(shipperIds) && line.At >= from && line.At < until);
-        var floors = session.Query<PickupFloorUse>().Where(use => use.ShipperId.IsOneOf(shipperIds) && use.At >= from && use.At < until);
+        var floors = session.Query<PickupFloorUse>().Where(use => use.ShipperId.IsOneOf(shipperIds) && use.At >= from && use.At < until && use.Method == PickupFloorUse.CurrentMethod);
         if (carrier is { } own)
         {
             lines = lines.Where(line => line.CarrierId == own);

@@ -1,4 +1,5 @@
 using Fettle.Readiness.DockVisits;
+using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using JasperFx.Events;
 using JasperFx.Events.Projections;
@@ -18,7 +19,8 @@ public static class DockVisitStorage
         marten.Projections.Add(new DockVisitProjection(), ProjectionLifecycle.Inline);
         marten.Schema.For<DockVisit>()
             .Duplicate(visit => visit.Asked.ShipperId)
-            .Duplicate(visit => visit.Asked.TerminalId);
+            .Duplicate(visit => visit.Asked.TerminalId)
+            .UniqueIndex(NumberTaken.OfVisit, visit => visit.Asked.Number);
     }
 }
 

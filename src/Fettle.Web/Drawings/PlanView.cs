@@ -130,8 +130,8 @@ internal static class PlanView
         }
     }
 
-    /// <summary>From the middle to each tine.</summary>
-    private static double Spread(Box all, Box area) => Math.Min(Math.Max(all.Height * 0.28, 20), (area.Height / 2) - 4);
+    /// <summary>From the middle to each tine; the word stands between them.</summary>
+    private static double Spread(Box all, Box area) => Math.Min(Math.Max(all.Height * 0.28, (Letters.Width(T("forks"), 11) / 2) + 6), (area.Height / 2) - 4);
 
     /// <summary>How far each side overhangs, or how much deck lies bare there, written inside the outline.</summary>
     private static void Sides(Canvas canvas, Scene scene, Box deck, Box load, Box all, UnitSystem units)

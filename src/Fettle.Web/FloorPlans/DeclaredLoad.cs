@@ -10,12 +10,13 @@ namespace Fettle.Web.FloorPlans;
 public static class DeclaredLoad
 {
     /// <summary>
-    /// Something may stand on a unit that was declared stackable, has a flat top and a computed top load capacity. Pallets and
-    /// loose cartons may ride on top, all else, which stands on feet or skids or is not flat below, may not: common practice, no source.
+    /// Something may stand on a unit that may carry by its declaration (<see cref="TopLoad"/>), whose top the check found full
+    /// and flat, and whose top load capacity was computed. Pallets and loose cartons may ride on top, all else, which stands on
+    /// feet or skids or is not flat below, may not: common practice, no source.
     /// </summary>
     public static LoadUnits Of(HandlingUnit unit, UnitJudgement judged)
     {
-        var bears = unit.Stackable && judged.TopLoadCapacity is { } capacity && !judged.Findings.Any(finding => finding.Code == FindingCodes.TopSurface)
+        var bears = TopLoad.MayCarry(unit) && judged.TopLoadCapacity is { } capacity && !judged.Findings.Any(finding => finding.Code == FindingCodes.TopSurface)
             ? capacity
             : Mass.Zero;
         return new(

@@ -14,7 +14,8 @@ namespace Fettle.Web.FloorUse;
 public sealed record PickupFloorUse
 {
     /// <summary>Counts up when planning changes: what an earlier way computed is computed again.</summary>
-    public const int CurrentMethod = 1;
+    // 2: nothing stands on freight that is fragile or whose shipper asks for no top load or for decking.
+    public const int CurrentMethod = 2;
 
     /// <summary>The pickup's.</summary>
     public Guid Id { get; init; }

@@ -25,7 +25,7 @@ public static class WorthWords
         : T("Taken for granted: ${0:0.00} for a mile of a whole trailer, as set for this portal, and {1:0 %} of what is saved offered back.", terms.CostPerTrailerMile, terms.ShareOffered);
 
     /// <summary>How the figures come about.</summary>
-    public static string Method => T("Each pickup was planned three times as it was declared: nothing stacked, two high where declared stackable, flat on top and strong enough by calculation, and with decking beams besides. Feet saved are linear feet of trailer; 53 of them are a trailer. Money is the part of a trailer saved, times the lane's miles, times the cost of a trailer-mile. Weeks are whole, Monday to Sunday, from the first with freight on, those without freight too; a year is 52.2 such weeks.");
+    public static string Method => T("Each pickup was planned three times as it was declared: nothing stacked, two high where declared stackable, with nothing against it, and strong enough by calculation, and with decking beams besides. Feet saved are linear feet of trailer; 53 of them are a trailer. Money is the part of a trailer saved, times the lane's miles, times the cost of a trailer-mile. Weeks are whole, Monday to Sunday, from the first with freight on, those without freight too; a year is 52.2 such weeks.");
 
     public static string Care => T("Computed from declarations, nothing measured: room that is saved is worth money only when other freight fills it, and plans are the shortest found, not always the shortest there are. What is put on top of what is decided at the dock, by the carrier's tariff, the makers' ratings and those who see the freight; nobody stands under freight being set on another.");
 

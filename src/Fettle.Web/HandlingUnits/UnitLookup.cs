@@ -1,4 +1,5 @@
 using Fettle.Engineering.Identification;
+using Fettle.Web.Declarations;
 using Marten;
 
 namespace Fettle.Web.HandlingUnits;
@@ -18,6 +19,9 @@ public static class UnitLookup
             return [];
         if (SsccIn(text) is { } sscc)
             return await session.Query<NumberedUnit>().Where(unit => unit.Sscc == sscc.Value).ToListAsync(cancel);
+        // No unit is called so, and the database cannot even be asked.
+        if (!UnitFormValidator.ReadableText(text))
+            return [];
         // Pickup numbers are capitals; a line's name keeps the case that the shipper gave it.
         var slash = text.IndexOf('/', StringComparison.Ordinal);
         var (exact, shortened) = slash < 0 ? (text, text.ToUpperInvariant()) : (text[..slash].ToUpperInvariant() + text[slash..], text);

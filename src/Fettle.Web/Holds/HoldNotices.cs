@@ -7,19 +7,22 @@ namespace Fettle.Web.Holds;
 /// <summary>Who is told of what happens to held freight. The ids follow from the event and the recipient.</summary>
 public static class HoldNotices
 {
-    /// <summary>The event among those of its hold, so that a letter is written from it whenever it is read.</summary>
+    /// <summary>
+    /// The event among those of its hold, so that a letter is written from it whenever it is read. Ids come from pages and
+    /// devices, which may use one for two things: so what happened counts as well.
+    /// </summary>
     public static Guid StepOf(HoldEvent happened) => happened switch
     {
         HoldPlaced placed => placed.HoldId,
-        HoldMessageSent message => message.MessageId,
-        ReworkOffered offered => offered.OfferId,
+        HoldMessageSent message => StableId.From("message", message.MessageId),
+        ReworkOffered offered => StableId.From("offered", offered.OfferId),
         ReworkOfferWithdrawn withdrawn => StableId.From("withdrawn", withdrawn.OfferId),
-        ReworkAuthorised authorised => authorised.AuthorisationId,
-        HoldDeclarationCorrected corrected => corrected.CorrectionId,
-        HoldExceptionRequested requested => requested.RequestId,
-        HoldDisputed disputed => disputed.DisputeId,
-        HoldDecided decided => decided.DecisionId,
-        HoldInspected inspected => inspected.InspectionId,
+        ReworkAuthorised authorised => StableId.From("authorised", authorised.AuthorisationId),
+        HoldDeclarationCorrected corrected => StableId.From("corrected", corrected.CorrectionId),
+        HoldExceptionRequested requested => StableId.From("requested", requested.RequestId),
+        HoldDisputed disputed => StableId.From("disputed", disputed.DisputeId),
+        HoldDecided decided => StableId.From("decided", decided.DecisionId),
+        HoldInspected inspected => StableId.From("inspected", inspected.InspectionId),
         HoldReminded reminded => StableId.From("reminded", reminded.HoldId, reminded.Side, reminded.Since.UtcTicks),
         HoldEscalated escalated => StableId.From("escalated", escalated.HoldId, escalated.Side, escalated.Since.UtcTicks),
         _ => throw new InvalidOperationException($"Nobody knows whom to tell of {happened.GetType().Name}."),

@@ -17,7 +17,7 @@ public sealed class HoldsController(IDocumentStore store, TimeProvider clock, Ho
 {
     private const int Most = 500;
 
-    /// <summary>Held freight that the caller may see, most urgent first: what must be decided soonest, then what waits longest.</summary>
+    /// <summary>Held freight that the caller may see, most urgent first: that whose turn ends soonest, whoever must act, then what waits longest.</summary>
     /// <param name="state">"open" (the default), "decided" or "all".</param>
     /// <param name="pickup">Only holds of this pickup.</param>
     [HttpGet]
@@ -30,7 +30,7 @@ public sealed class HoldsController(IDocumentStore store, TimeProvider clock, Ho
         var holds = await HoldList.VisibleTo(session.Query<Hold>(), Caller)
             .Where(hold => state == "all" || hold.IsOpen == (state == "open"))
             .Where(hold => pickup == null || hold.Placed.PickupId == pickup)
-            .OrderBy(hold => hold.Placed.DecideBy).ThenBy(hold => hold.Placed.At)
+            .OrderBy(hold => hold.Turn!.By).ThenBy(hold => hold.Placed.At)
             .Take(Most)
             .ToListAsync(cancel);
         return Ok(new HoldsAnswer([.. holds.Select(HoldAnswer.Of)]));

@@ -1,3 +1,4 @@
+using Fettle.Web.Declarations;
 using JasperFx;
 using Marten;
 using Marten.Exceptions;
@@ -37,6 +38,9 @@ public sealed class MartenUserStore(IDocumentStore store, TimeProvider time, Ide
 
     public async Task<User?> FindByNameAsync(string normalizedUserName, CancellationToken cancellationToken)
     {
+        // Nobody is called so, and the database cannot even be asked.
+        if (!UnitFormValidator.ReadableText(normalizedUserName))
+            return null;
         await using var session = store.QuerySession();
         return await session.Query<User>().SingleOrDefaultAsync(user => user.NormalizedUserName == normalizedUserName, cancellationToken);
     }

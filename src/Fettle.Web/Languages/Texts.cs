@@ -9,7 +9,7 @@ namespace Fettle.Web.Languages;
 
 /// <summary>
 /// Everything that people read, in their language. The English text is the key; what has no translation stays English.
-/// See docs/decisions/0013-languages.md.
+/// See docs/decisions/0014-languages.md.
 /// </summary>
 public static class Texts
 {

@@ -67,7 +67,8 @@ public sealed class LetterDesk(Settings settings)
         var pickup = await session.LoadAsync<Pickup>(notice.PickupId, cancel);
         if (notice.ClaimId is { } claimId)
             return pickup?.ClaimOf(claimId) is not { } claim || ClaimNotices.IsOvertaken(notice.Kind, claim);
-        return pickup?.Outcome?.OutcomeId != notice.OutcomeId
+        // The moment as well: a record may come back under the id of one that had been replaced.
+        return (pickup?.Outcome?.OutcomeId, pickup?.Outcome?.At) != (notice.OutcomeId, notice.CreatedAt)
             // Who has filed a claim need not be told until when one can be filed.
             || (notice.Kind == NoticeKind.ClaimDeadline && pickup!.Claims.Any(claim => claim.Withdrawn is null));
     }
@@ -90,7 +91,7 @@ public sealed class LetterDesk(Settings settings)
     private async Task<Letter> AboutOutcomeAsync(Notice notice, IQuerySession session, Func<Pickup, OutcomeRecorded, PickupNames, Uri, Letter> write, CancellationToken cancel)
     {
         // As it was recorded then: a mail is read again as it was sent.
-        var recorded = (await session.Events.FetchStreamAsync(notice.PickupId, token: cancel)).Select(e => e.Data).OfType<OutcomeRecorded>().Single(outcome => outcome.OutcomeId == notice.OutcomeId);
+        var recorded = (await session.Events.FetchStreamAsync(notice.PickupId, token: cancel)).Select(e => e.Data).OfType<OutcomeRecorded>().Last(outcome => outcome.OutcomeId == notice.OutcomeId && outcome.At <= notice.CreatedAt);
         var pickup = await session.LoadAsync<Pickup>(notice.PickupId, cancel);
         return write(pickup!, recorded, await NamesAsync(session, pickup!.Header, cancel), Link($"/pickups/{notice.PickupId}"));
     }
@@ -106,7 +107,7 @@ public sealed class LetterDesk(Settings settings)
     private Task<Letter> AboutDecisionAsync(Notice notice, IQuerySession session, CancellationToken cancel) => AboutHoldAsync(
         notice,
         session,
-        (hold, names, link, _) => HoldLetter.Decided(hold with { Decided = hold.Decisions.FirstOrDefault(decision => decision.DecisionId == notice.StepId) ?? hold.Decided }, names, link),
+        (hold, names, link, _) => HoldLetter.Decided(hold with { Decided = hold.Decisions.FirstOrDefault(decision => HoldNotices.StepOf(decision) == notice.StepId) ?? hold.Decided }, names, link),
         cancel);
 
     private async Task<Letter> AboutHoldAsync(Notice notice, IQuerySession session, Func<Hold, PickupNames, Uri, IReadOnlyList<HoldEvent>, Letter> write, CancellationToken cancel)

@@ -82,6 +82,12 @@ public sealed class Notice : IVersioned
 
     public int Tries { get; set; }
 
+    /// <summary>
+    /// When it was first tried, or tried anew because a person said so: how long it has been tried counts from here, and not
+    /// from the day on which a reminder was written. Null before the first try.
+    /// </summary>
+    public DateTimeOffset? TriedSince { get; set; }
+
     /// <summary>Why the last try failed, in words for a person.</summary>
     public string? LastError { get; set; }
 

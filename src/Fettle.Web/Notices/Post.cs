@@ -1,3 +1,4 @@
+using MailKit;
 using MailKit.Net.Smtp;
 using MailKit.Security;
 using MimeKit;
@@ -20,6 +21,7 @@ public sealed class Post(SmtpSettings settings, string folder)
 
     /// <exception cref="PostRefusedException">The server will never take this message: trying again is no use.</exception>
     /// <exception cref="TimeoutException">The server took too long.</exception>
+    /// <exception cref="CommandException">The server refuses for now, or for a reason that lies with the settings; so does <see cref="AuthenticationException"/>.</exception>
     public async Task SendAsync(MimeMessage message, CancellationToken cancel)
     {
         if (GoesToFolder)
@@ -47,7 +49,7 @@ public sealed class Post(SmtpSettings settings, string folder)
         {
             throw new TimeoutException("The mail server took too long.", e);
         }
-        catch (SmtpCommandException e) when ((int)e.StatusCode >= 500)
+        catch (SmtpCommandException e) when (IsForGood(e.ErrorCode, e.StatusCode))
         {
             throw new PostRefusedException(e.Message, e);
         }
@@ -61,6 +63,22 @@ public sealed class Post(SmtpSettings settings, string folder)
             // The server has taken the message; a rude goodbye changes nothing.
         }
     }
+
+    /// <summary>
+    /// Whether a refusal is about this recipient or this message, so that trying again is no use. What a server says about us
+    /// (who connects, signs in or sends, or that it does not relay) is a matter of settings, and true of every mail: all of
+    /// them wait until somebody has put it right.
+    /// </summary>
+    /// <param name="error">Which command was refused.</param>
+    /// <param name="status">Reply codes of RFC 5321, 4.2.3. 554 says no more than that it failed: of a recipient mostly that relaying is denied, after the message that its content is refused.</param>
+    public static bool IsForGood(SmtpErrorCode error, SmtpStatusCode status) => error switch
+    {
+        SmtpErrorCode.RecipientNotAccepted => (int)status is >= 550 and <= 553,
+        SmtpErrorCode.MessageNotAccepted => (int)status is >= 550 and <= 554,
+        // Already at MAIL FROM, where the message's size is announced.
+        SmtpErrorCode.SenderNotAccepted => (int)status == 552,
+        _ => false,
+    };
 
     private SecureSocketOptions Security() => settings.Security.ToUpperInvariant() switch
     {

@@ -16,7 +16,7 @@ public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Evid
 
     private static readonly TimeSpan LongestWait = TimeSpan.FromMinutes(15);
 
-    /// <summary>Given up after this; a person is shown it and can send it again.</summary>
+    /// <summary>Given up after so long of trying; a person is shown it and can send it again.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromDays(2);
 
     /// <summary>How long a node may be at one mail: three minutes, unless set otherwise.</summary>
@@ -73,6 +73,7 @@ public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Evid
         notice.State = NoticeState.Sending;
         notice.SendingUntil = now + Lease;
         notice.Tries++;
+        notice.TriedSince ??= now;
         // What the mail says stands fast from the first try on.
         if (notice.PickupId != Guid.Empty)
             notice.Evidence ??= await evidence.HeadAsync(notice.PickupId, cancel);
@@ -102,7 +103,7 @@ public sealed class SendNoticeJob(IDocumentStore store, LetterDesk letters, Evid
         else
         {
             notice.LastError = problem.Length > 500 ? problem[..500] : problem;
-            notice.State = forGood || now - notice.CreatedAt > Patience ? NoticeState.Failed : NoticeState.Due;
+            notice.State = forGood || now - notice.TriedSince > Patience ? NoticeState.Failed : NoticeState.Due;
             // 15 s, 30 s, 1 min … a quarter of an hour.
             var wait = TimeSpan.FromSeconds(15 * Math.Pow(2, Math.Min(notice.Tries - 1, 10)));
             notice.DueAt = now + (wait < LongestWait ? wait : LongestWait);

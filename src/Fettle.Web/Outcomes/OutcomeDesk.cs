@@ -1,4 +1,5 @@
 using Fettle.Readiness;
+using Fettle.Readiness.Holds;
 using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Web.Identity;
@@ -20,22 +21,25 @@ public sealed class OutcomeDesk(IDocumentStore store, CarrierRuleBook rules, Set
     /// <summary>… and so long before the last day to report concealed damage.</summary>
     private const int DaysBeforeReport = 2;
 
-    /// <param name="command">Its terms and holidays are filled in here: the carrier's rules on that day, and the settings'.</param>
+    /// <param name="command">Its terms, holidays and what is undecided are filled in here: by the carrier's rules on that day, the settings, and the holds.</param>
     public async Task<Decision<PickupEvent>> RecordAsync(Pickup pickup, RecordOutcome command, NoticeState notices, Action<IDocumentSession, OutcomeRecorded>? alongside, CancellationToken cancel)
     {
-        command = command with
-        {
-            Terms = (await rules.InForceAsync(pickup.Header.CarrierId, command.At, cancel)).Claims,
-            Holidays = [.. settings.Claims.Holidays],
-        };
         Shipper? shipper;
         string? language;
+        IReadOnlyList<Hold> undecided;
         await using (var session = store.QuerySession())
         {
+            undecided = await session.Query<Hold>().Where(hold => hold.Placed.PickupId == pickup.Id && hold.IsOpen).ToListAsync(cancel);
             shipper = await session.LoadAsync<Shipper>(pickup.Header.ShipperId, cancel);
             language = (await session.LoadAsync<User>(pickup.SubmittedBy.Id, cancel))?.Language;
         }
 
+        command = command with
+        {
+            Terms = (await rules.InForceAsync(pickup.Header.CarrierId, command.At, cancel)).Claims,
+            Holidays = [.. settings.Claims.Holidays],
+            Undecided = [.. undecided.Select(hold => hold.Placed.HandlingUnit.Reference)],
+        };
         Notice[] owed = [];
         var decision = await store.DecideAsync<Pickup, PickupEvent>(
             pickup.Id,
@@ -72,7 +76,8 @@ public sealed class OutcomeDesk(IDocumentStore store, CarrierRuleBook rules, Set
 
         Notice Of(NoticeKind kind, DateTimeOffset dueAt)
         {
-            var notice = Notice.Of(StableId.From("notice", kind, recorded.OutcomeId), kind, recorded.PickupId, pickup, pickup.Number, NoticeReader.Of(shipper, language), recorded.At, dueAt, state);
+            // The record's own id comes from a page, which may use it for another pickup, or again for a later record.
+            var notice = Notice.Of(StableId.From("notice", kind, recorded.PickupId, recorded.OutcomeId, recorded.At.UtcTicks), kind, recorded.PickupId, pickup, pickup.Number, NoticeReader.Of(shipper, language), recorded.At, dueAt, state);
             notice.OutcomeId = recorded.OutcomeId;
             return notice;
         }

@@ -67,8 +67,7 @@ internal static class Manifest
         yield return line switch
         {
             { Requests.Decking: true } => T("nothing on top; on or under decking"),
-            { Requests.NoTopLoad: true } or { Stackable: false } => T("nothing on top"),
-            _ => T("may carry a top load"),
+            _ => TopLoad.MayCarry(line) ? T("may carry a top load") : T("nothing on top"),
         };
         if (PickupFreight.Fragile(line) is { } fragile)
             yield return fragile;

@@ -92,8 +92,7 @@ internal static class UnitLabel
     /// <summary>Black ground for what must not be done, as on the dock's build sheets.</summary>
     private static void Handling(XGraphics page, HandlingUnit line, double top)
     {
-        var mayCarry = line is { Stackable: true, Requests: { NoTopLoad: false, Decking: false } };
-        string[] words = [.. mayCarry ? Array.Empty<string>() : [T("NOTHING ON TOP")], .. line.Fragile == Fragility.None ? Array.Empty<string>() : [T("FRAGILE")], .. line.Hazardous ? [T("HAZARDOUS: SEE PAPERS")] : Array.Empty<string>()];
+        string[] words = [.. TopLoad.MayCarry(line) ? Array.Empty<string>() : [T("NOTHING ON TOP")], .. line.Fragile == Fragility.None ? Array.Empty<string>() : [T("FRAGILE")], .. line.Hazardous ? [T("HAZARDOUS: SEE PAPERS")] : Array.Empty<string>()];
         if (words.Length == 0)
             return;
         var area = new XRect(Margin + (Room * 0.54), top, Room * 0.46, 25);

@@ -48,7 +48,8 @@ public static class PhotoUpload
         {
             form = await request.ReadFormAsync(new FormOptions { MultipartBodyLengthLimit = LargestRequest, ValueCountLimit = 16 }, cancel);
         }
-        catch (InvalidDataException)
+        // A form that ends too early is told as plain IO trouble; what the server itself refuses (too large, too slow) has a status of its own.
+        catch (Exception unreadable) when (unreadable is InvalidDataException or IOException and not BadHttpRequestException)
         {
             return (null, new PhotoBroken());
         }

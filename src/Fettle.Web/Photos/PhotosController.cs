@@ -7,8 +7,8 @@ using NetEscapades.AspNetCore.SecurityHeaders;
 namespace Fettle.Web.Photos;
 
 /// <summary>
-/// Pictures for whoever may see the freight, signed in or with an API key; for everybody else there is nothing here. They
-/// never change, and are sent as a picture that nothing can run in.
+/// Pictures for whoever is signed in and may see the freight; for everybody else there is nothing here. With an API key they
+/// are had from <see cref="PhotoFilesController"/>. They never change, and are sent as a picture that nothing can run in.
 /// </summary>
 [Route("photos/{id:guid}")]
 public sealed class PhotosController(IDocumentStore store) : Controller

@@ -29,7 +29,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status403Forbidden, AsProblem)]
     public async Task<IActionResult> Declare(PickupJson request, CancellationToken cancel)
     {
-        await using var session = store.LightweightSession();
+        await using var session = store.QuerySession();
         var shipper = await session.LoadAsync<Shipper>(Caller.Rights.ShipperId!.Value, cancel);
         var carriers = await session.Query<Carrier>().ToListAsync(cancel);
         var zone = SiteZone(request, shipper!);
@@ -39,29 +39,34 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         if (request.HandlingUnits is not { Count: > 0 })
             errors["handlingUnits"] = T("Give at least one handling unit.");
         request.WindowErrors(errors, zone);
-        var number = Draft.NewNumber();
-        var header = Heading.Of(form, number, shipper!, Caller.Rights.SiteIds, carriers, errors);
-        if (errors.Count > 0 || header is null)
+        // It has its number when it is saved.
+        var declared = Heading.Of(form, "", shipper!, Caller.Rights.SiteIds, carriers, errors);
+        if (errors.Count > 0 || declared is null)
             return Answers.Unreadable(errors);
         var now = clock.GetUtcNow();
-        var draft = new Draft
+        var inForce = await rules.InForceAsync(declared.CarrierId, now, cancel);
+        return await NumberTaken.RetryAsync('P', async number =>
         {
-            Id = Guid.CreateVersion7(now),
-            Number = number,
-            ShipperId = header.ShipperId,
-            SiteId = header.SiteId,
-            // By id from here on: names can change.
-            Form = form with { Site = header.SiteId.ToString(), Terminal = header.TerminalId.ToString() },
-            ChangedBy = Caller.Actor,
-            ChangedAt = now,
-        };
-        var inForce = await rules.InForceAsync(header.CarrierId, now, cancel);
-        var answer = PickupAnswer.OfDraft(draft, header, PickupParties.Of(shipper!, carriers.Single(c => c.Id == header.CarrierId), header), reading.Readable!, inForce, costs);
-        var location = $"/api/v1/pickups/{draft.Id}";
-        session.Insert(draft);
-        idempotency.Remember(session, StatusCodes.Status201Created, answer, location);
-        await session.SaveChangesAsync(cancel);
-        return Created(location, answer);
+            var header = declared with { Number = number };
+            var draft = new Draft
+            {
+                Id = Guid.CreateVersion7(now),
+                Number = number,
+                ShipperId = header.ShipperId,
+                SiteId = header.SiteId,
+                // By id from here on: names can change.
+                Form = form with { Site = header.SiteId.ToString(), Terminal = header.TerminalId.ToString() },
+                ChangedBy = Caller.Actor,
+                ChangedAt = now,
+            };
+            var answer = PickupAnswer.OfDraft(draft, header, PickupParties.Of(shipper!, carriers.Single(c => c.Id == header.CarrierId), header), reading.Readable!, inForce, costs);
+            var location = $"/api/v1/pickups/{draft.Id}";
+            await using var saving = store.LightweightSession();
+            saving.Insert(draft);
+            idempotency.Remember(saving, StatusCodes.Status201Created, answer, location);
+            await saving.SaveChangesAsync(cancel);
+            return Created(location, answer);
+        });
     }
 
     /// <summary>A pickup of the caller's, with what was found and what is held.</summary>

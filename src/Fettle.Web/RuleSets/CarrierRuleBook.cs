@@ -32,9 +32,10 @@ public sealed class CarrierRuleBook(IDocumentStore store)
             return null;
         if (known.TryGetValue(carrierId, out var kept) && kept.Revision == revision)
             return kept;
-        if (await session.LoadAsync<CarrierRules>(carrierId, cancel) is { } read)
-            known[carrierId] = read;
-        return known.GetValueOrDefault(carrierId);
+        // A read that took long may bring an older revision than one that overtook it.
+        return await session.LoadAsync<CarrierRules>(carrierId, cancel) is { } read
+            ? known.AddOrUpdate(carrierId, read, (_, other) => other.Revision > read.Revision ? other : read)
+            : null;
     }
 
     /// <param name="decide">One of the deciders of <see cref="CarrierRules"/>.</param>

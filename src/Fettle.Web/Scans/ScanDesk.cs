@@ -1,6 +1,7 @@
 using Fettle.Readiness.Holds;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.Scans;
+using Fettle.Web.Declarations;
 using Fettle.Web.HandlingUnits;
 using Fettle.Web.Identity;
 using Fettle.Web.Pickups;
@@ -35,7 +36,7 @@ public static class ScanDesk
                 // A hold's number: the line's, and "/2" behind it for a further hold of the same line.
                 var reference = number[(pickupNumber.Length + 1)..];
                 return await OfPickupsAsync(session, pickups, line => reference == line || reference.StartsWith(line + "/", StringComparison.Ordinal), cancel);
-            case ScannedWords(var words):
+            case ScannedWords(var words) when UnitFormValidator.ReadableText(words):
                 var found = await Visible(session, caller)
                     .Where(pickup => pickup.Header.Number.Contains(words, StringComparison.OrdinalIgnoreCase) || pickup.Header.Destination.Contains(words, StringComparison.OrdinalIgnoreCase))
                     .OrderByDescending(pickup => pickup.SubmittedAt).Take(Most).ToListAsync(cancel);

@@ -56,6 +56,8 @@ public class LiftingEquationTests
         Assert.InRange(assessed.Origin.Recommended.Pounds, 18.9 - .4, 18.9 + .4);
         Close.To(18.5206, assessed.Origin.Recommended.Pounds, 1e-5);
         Close.To(2.1598, assessed.Origin.Index, 1e-4);
+        // Here it is the beginning that is worse.
+        Assert.Equal(assessed.Origin, assessed.Worse);
     }
 
     [Fact]

@@ -92,6 +92,19 @@ public class OutcomeTests
         Assert.Equal(Second, Given(state, [replaced]).Outcome!.OutcomeId);
     }
 
+    [Fact]
+    public void Given_held_freight_when_nobody_has_decided_then_only_that_it_stayed_is_recorded()
+    {
+        var held = Record(new UnitOutcome("A1", 4, OutcomeKind.Clean)) with { Undecided = ["A1"] };
+
+        Assert.Equal(new HeldUndecided("A1"), Outcome.Decide(Submitted, held).Refusal);
+        Assert.Null(Outcome.Decide(Submitted, held with { Undecided = ["B2"] }).Refusal);
+        Assert.Null(Outcome.Decide(Submitted, held with { Units = [new UnitOutcome("A1", 4, OutcomeKind.Stayed)] }).Refusal);
+        // What is wrong in the record is put right whatever was held since.
+        var state = Given(Submitted, [Recorded(Submitted, Record(new UnitOutcome("A1", 4, OutcomeKind.Clean)))]);
+        Assert.Null(Outcome.Decide(state, held with { OutcomeId = Second, Supersedes = First, Reason = "Counted again." }).Refusal);
+    }
+
     private static UnitOutcome Crushed(int count) => new("A1", count, OutcomeKind.Damaged, DamagePlace.Corner, DamageManner.Crushed, Concealed: true);
 
     private static RecordOutcome Record(params UnitOutcome[] units) =>

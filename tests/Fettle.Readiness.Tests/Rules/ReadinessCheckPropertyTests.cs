@@ -103,6 +103,27 @@ public class ReadinessCheckPropertyTests
             print: Any.Print);
 
     [Fact]
+    public void What_presses_and_what_may_be_put_on_top_are_plain_arithmetic_in_pounds() =>
+        Gen.Select(Any.Pallet, Any.Lane).Sample(
+            (unit, lane) =>
+            {
+                var (cartons, limits, measures) = (unit.Cartons().Settled, RuleSet.BuiltIn.Strength, unit.Check(lane).Measures);
+                var mixed = limits.MixedFreightPoundsPerCubicFoot * unit.Outer.Length.Feet * unit.Outer.Width.Feet * Math.Max(0, limits.VehicleStack.Feet - unit.Outer.Height.Feet);
+                var pair = unit.Outer.Height * 2 <= RuleSet.BuiltIn.Height.DoubleStack ? unit.GrossWeight.Pounds : 0;
+                Assert.Equal(Math.Max(mixed, pair), measures.TopLoadExpected.Pounds, 1e-6);
+                if (measures.UsableStrength is not { } usable)
+                    return;
+                var above = cartons.Carton.GrossWeight.Pounds * (cartons.Tiers - 1);
+                var spare = cartons.TopLayer > 0 ? 0 : Math.Max(0, (usable.Pounds / limits.SafetyFactor) - above) * cartons.PerLayer;
+                Assert.Equal(above, measures.LoadOnBottomCarton!.Value.Pounds, 1e-6);
+                Assert.Equal(spare, measures.TopLoadCapacity!.Value.Pounds, 1e-6);
+                Assert.Equal(above > 0, measures.SelfCrushSafety is not null);
+                Assert.Equal(above > 0 ? usable.Pounds / above : 0, measures.SelfCrushSafety ?? 0, 1e-6);
+            },
+            iter: 1000,
+            print: Any.Print);
+
+    [Fact]
     public void More_damp_days_transfers_or_layers_never_make_a_stack_stronger() =>
         Gen.Select(Any.Pallet, Any.Lane, Gen.Double[0, 100], Gen.Double[0, 100], Gen.Double[0, 200], Gen.Double[0, 200], Gen.Int[0, 6], Gen.Int[0, 5]).Sample(
             (unit, lane, humidity, damper, days, longer, transfers, layers) =>

@@ -166,6 +166,10 @@ public class StrengthRuleTests
         var unit = Freight.Sound with { Stackable = false };
         Assert.True(unit.Finds(FindingCodes.StackableUnclaimed));
         Assert.False((unit with { Fragile = Fragility.Glass }).Finds(FindingCodes.StackableUnclaimed));
+        // Nor is it told to be declared so where its shipper asks that nothing be put on it.
+        Assert.False((unit with { Requests = new(NoTopLoad: true) }).Finds(FindingCodes.StackableUnclaimed));
+        Assert.False((unit with { Requests = new(Decking: true) }).Finds(FindingCodes.StackableUnclaimed));
+        Assert.True((unit with { Requests = new(Airbags: true, Strap: true, Bulkhead: true) }).Finds(FindingCodes.StackableUnclaimed));
         Assert.False(unit.Reaching(length: Length.FromInches(49)).Finds(FindingCodes.StackableUnclaimed));
         Assert.False((Stack(Freight.Carton(11, 9, 10, 6, 44), 16, 5) with { Stackable = false }).Finds(FindingCodes.StackableUnclaimed));
     }

@@ -86,11 +86,13 @@ public sealed class BuildSheetTests
         Assert.Contains("as high as they go", How(Of(Tidy with { Outer = Tidy.Outer with { Height = In(15) } }), "Labels"), StringComparison.Ordinal);
 
     [Fact]
-    public void Nothing_goes_on_top_of_what_is_not_stackable_or_what_asks_for_no_top_load()
+    public void Nothing_goes_on_top_of_what_is_not_stackable_is_fragile_or_asks_for_no_top_load()
     {
         Assert.Equal("Another may ride on top", Of(Tidy with { Stackable = true }).Stacking);
         Assert.Equal("Nothing on top", Of(Tidy with { Stackable = false }).Stacking);
         Assert.Equal("Nothing on top", Of(Tidy with { Stackable = true, Requests = new(NoTopLoad: true) }).Stacking);
+        Assert.Equal("Nothing on top", Of(Tidy with { Stackable = true, Requests = new(Decking: true) }).Stacking);
+        Assert.Equal("Nothing on top", Of(Tidy with { Stackable = true, Fragile = Fragility.Glass }).Stacking);
     }
 
     [Fact]

@@ -264,6 +264,40 @@ public sealed class ClaimTests(SharedPortal shared)
         ["reason"] = reason,
     };
 
+    /// <summary>The claim's id comes from the page, so that anybody can use it for two pickups.</summary>
+    [Fact]
+    public async Task One_id_for_the_claims_of_two_pickups_files_both_and_tells_the_carrier_of_both()
+    {
+        var clara = await shared.PersonAsync("clara");
+        var claim = ("ClaimId", Guid.NewGuid().ToString());
+        foreach (var (id, _) in (List<(Guid, string)>)[await HarmedAsync(), await HarmedAsync()])
+        {
+            var page = await (await clara.GetAsync($"/pickups/{id}/claims/new")).PageAsync();
+            foreach (var _ in (int[])[1, 2])
+                Assert.Equal($"/pickups/{id}/claims/{claim.Item2}", (await clara.SubmitAsync(page, $"form[action='/pickups/{id}/claims']", claim, ("Lines[0].Sum", "30"), ("Grounds", "Crushed."))).Location);
+            Assert.Single(await StoredAsync(id));
+            Assert.Single((await NoticesAsync(id))[NoticeKind.ClaimForTerminal]);
+        }
+    }
+
+    [Fact]
+    public async Task Two_claims_about_one_pickup_never_have_one_number()
+    {
+        var portal = await shared.PortalAsync();
+        var (id, outcome) = await HarmedAsync();
+        foreach (var _ in (int[])[1, 2])
+        {
+            await using var session = portal.Store.QuerySession();
+            var pickup = (await session.LoadAsync<Pickup>(id))!;
+            var command = new FileClaim(Guid.NewGuid(), "C-234567", Guid.Parse(outcome), default, [new("A1", 1, Fettle.Readiness.Money.Dollars(10))], "Crushed.", new(), pickup.SubmittedBy, DateTimeOffset.UtcNow);
+            Assert.Null((await portal.Services.GetRequiredService<Fettle.Web.Claims.ClaimDesk>().FileAsync(pickup, command, null, CancellationToken.None)).Refusal);
+        }
+
+        var numbers = (await StoredAsync(id)).Select(claim => claim.Filed.Number).ToArray();
+        Assert.Equal(2, numbers.Distinct().Count());
+        Assert.Contains("C-234567", numbers);
+    }
+
     /// <summary>Four pallets, of which one came crushed and one is missing.</summary>
     private async Task<(Guid Id, string Outcome)> HarmedAsync()
     {

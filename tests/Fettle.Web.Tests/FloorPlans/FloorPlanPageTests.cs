@@ -47,6 +47,33 @@ public sealed class FloorPlanPageTests(SharedPortal shared)
     }
 
     [Theory]
+    [InlineData(null, true)]
+    [InlineData("strap", true)]
+    [InlineData("no-top-load", false)]
+    [InlineData("decking", false)]
+    public async Task Nothing_stands_on_stackable_freight_that_asks_for_no_top_load_or_for_decking(string? request, bool stacked)
+    {
+        var freight = Freight.Sound();
+        if (request is not null)
+            freight["handlingUnits"]![0]!["requests"] = new JsonArray(request);
+        var id = await SubmitAsync(freight);
+        var clara = await shared.PersonAsync("clara");
+
+        Assert.Equal(stacked ? 2 : 0, await StandingOnAnotherAsync(""));
+        // On beams they stand on the deck or under it, and still nothing on them.
+        if (!stacked)
+            Assert.Equal(0, await StandingOnAnotherAsync("?decks=true"));
+
+        async Task<int> StandingOnAnotherAsync(string query)
+        {
+            var page = await (await clara.GetAsync($"/pickups/{id}/floor-plan{query}")).PageAsync();
+            string[] stands = [.. page.QuerySelectorAll("tbody tr td[data-label='Stands']").Select(cell => cell.TextContent)];
+            Assert.Equal(4, stands.Length);
+            return stands.Count(where => where.StartsWith("on no.", StringComparison.Ordinal));
+        }
+    }
+
+    [Theory]
     [InlineData("?decks=perhaps", false)]
     [InlineData("?decks=%00", false)]
     [InlineData("?decks=true", true)]

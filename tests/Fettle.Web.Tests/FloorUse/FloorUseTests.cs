@@ -120,6 +120,26 @@ public sealed class FloorUseTests(SharedPortal shared) : IAsyncLifetime
     }
 
     [Fact]
+    public async Task What_an_earlier_way_planned_is_in_no_figure_and_planned_again()
+    {
+        await PlanAsync();
+        var first = told[0].Submitted.PickupId;
+        await using (var session = portal.Store.LightweightSession())
+        {
+            session.Store((await session.LoadAsync<PickupFloorUse>(first))! with { Method = PickupFloorUse.CurrentMethod - 1 });
+            await session.SaveChangesAsync();
+        }
+
+        var manager = await portal.ApiAsync(Rights.AccountManager(carrier, shipper.Id));
+        var stale = await manager.ReadAsync(Path);
+        Assert.Equal(("1", "2"), (stale.Json.At("waiting"), stale.Json.At("worth.pickups")));
+
+        await portal.Services.GetRequiredService<FloorUseJob>().PlanAsync(first, CancellationToken.None);
+        var again = await manager.ReadAsync(Path);
+        Assert.Equal(("0", "3"), (again.Json.At("waiting"), again.Json.At("worth.pickups")));
+    }
+
+    [Fact]
     public async Task The_page_says_what_is_taken_for_granted_beside_the_money()
     {
         await PlanAsync();
@@ -155,14 +175,20 @@ public sealed class FloorUseTests(SharedPortal shared) : IAsyncLifetime
 
         await using var session = own.Store.QuerySession();
         var uses = await session.Query<PickupFloorUse>().ToListAsync();
+        Assert.All(uses, use => Assert.Equal(PickupFloorUse.CurrentMethod, use.Method));
         // More units than are planned at once: told, and in no figure.
         Assert.Equal([8, 201], uses.Select(use => use.Units).Order());
         Assert.Null(uses.Single(use => use.Units == 201).Taken);
 
-        async Task StoreAsync(DemoLoad load)
+        // What an earlier way planned is planned again.
+        await StoreAsync(uses[0] with { Method = PickupFloorUse.CurrentMethod - 1 });
+        Assert.Equal(1, await job.RunAsync(CancellationToken.None));
+
+        async Task StoreAsync<T>(T document)
+            where T : notnull
         {
             await using var saving = own.Store.LightweightSession();
-            saving.Store(load);
+            saving.Store(document);
             await saving.SaveChangesAsync();
         }
     }

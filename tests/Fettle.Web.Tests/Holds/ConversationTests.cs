@@ -7,6 +7,7 @@ using Fettle.Readiness.Holds;
 using Fettle.Testing;
 using Fettle.Web.Notices;
 using Fettle.Web.Tests.Identity;
+using Fettle.Web.Tests.Inspections;
 using Marten;
 
 namespace Fettle.Web.Tests.Holds;
@@ -50,6 +51,48 @@ public sealed class ConversationTests(SharedPortal shared)
         Assert.All(answers, answer => Assert.Equal(HttpStatusCode.Redirect, answer.Status));
         Assert.Single((await LoadAsync(hold)).Messages);
         Assert.Single(await NoticesAsync(hold));
+    }
+
+    /// <summary>The name of what is sent comes from the page, so that anybody can use it for two things.</summary>
+    [Fact]
+    public async Task One_name_for_two_different_things_does_both_and_each_is_mailed()
+    {
+        var hold = (await shared.HeldAsync())[0];
+        var step = ("step", Guid.NewGuid().ToString());
+
+        foreach (var (place, field, text) in ((string, string, string)[])[("messages", "message", "We can send film."), ("exception-request", "exception", "It rides alone."), ("dispute", "dispute", "The tape was read wrongly.")])
+        {
+            foreach (var _ in (int[])[1, 2])
+                Assert.Equal($"/holds/{hold.Id}", (await SendAsync("clara", hold, place, step, (field, text))).Location);
+        }
+
+        var after = await LoadAsync(hold);
+        Assert.Equal((1, 1, 1), (after.Messages.Count, after.ExceptionRequests.Count, after.Disputes.Count));
+        var notices = await NoticesAsync(hold);
+        Assert.Equal(3, notices.Count);
+        var rita = await shared.PersonAsync("rita");
+        var bodies = new List<string>();
+        foreach (var notice in notices)
+            bodies.Add((await rita.GetAsync($"/messages/{notice.Id}/body")).Text);
+        foreach (var text in (string[])["We can send film.", "It rides alone.", "The tape was read wrongly."])
+            Assert.Single(bodies, body => body.Contains(text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task One_name_for_disputes_of_two_holds_keeps_a_photo_with_each()
+    {
+        var holds = new[] { (await shared.HeldAsync())[0], (await shared.HeldAsync())[0] };
+        var clara = await shared.PersonAsync("clara");
+        var step = ("step", Guid.NewGuid().ToString());
+        foreach (var hold in holds)
+        {
+            var page = await (await clara.GetAsync($"/holds/{hold.Id}")).PageAsync();
+            var sent = await clara.SubmitFilesAsync(page, $"form[action='/holds/{hold.Id}/dispute']", "photos", [("side.png", Photos.Pictures.Png())], step, ("dispute", "The tape was read wrongly."));
+            Assert.Equal($"/holds/{hold.Id}", sent.Location);
+        }
+
+        foreach (var hold in holds)
+            Assert.Equal((await LoadAsync(hold)).Disputes.Single().Photos, (await shared.PhotosAsync(hold.Placed.PickupId)).Select(photo => photo.Proof));
     }
 
     [Theory]

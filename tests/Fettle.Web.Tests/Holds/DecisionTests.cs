@@ -157,7 +157,13 @@ public sealed class DecisionTests(SharedPortal shared)
             pickups.Add(id);
         }
 
-        var listed = (await (await shared.ReviewerAsync()).ReadAsync("/api/v1/holds")).Json["holds"]!.AsArray().Select(hold => hold.At("pickupId")!).Where(pickups.Contains).ToArray();
+        // A message hands the turn on, and its end with it: then that says how urgent it is, not the first deadline.
+        var talked = (await clerk.ReadAsync($"/api/v1/holds?pickup={pickups[2]}")).Json.At("holds.0.id")!;
+        Assert.Equal(HttpStatusCode.Created, (await clerk.PostAsync($"/api/v1/holds/{talked}/messages", new JsonObject { ["text"] = "We can send film." })).Status);
+        var holds = (await (await shared.ReviewerAsync()).ReadAsync("/api/v1/holds")).Json["holds"]!.AsArray();
+        var ends = holds.Select(hold => DateTimeOffset.Parse(hold.At("actBy")!, CultureInfo.InvariantCulture)).ToArray();
+        Assert.Equal(ends.Order(), ends);
+        var listed = holds.Select(hold => hold.At("pickupId")!).Where(pickups.Contains).ToArray();
         var rows = (await (await (await shared.PersonAsync("rita")).GetAsync("/holds")).PageAsync()).QuerySelectorAll("tbody tr td:first-child").Select(cell => cell.TextContent).ToArray();
         var numbers = await Task.WhenAll(listed.Select(async id => (await clerk.ReadAsync($"/api/v1/pickups/{id}")).Json.At("number")!));
 

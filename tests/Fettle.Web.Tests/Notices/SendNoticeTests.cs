@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.Json.Nodes;
 using AngleSharp.Dom;
 using Fettle.Readiness.Holds;
 using Fettle.Testing;
@@ -80,6 +81,9 @@ public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IA
     [Theory]
     [InlineData(MailFault.Unavailable, "service not available")]
     [InlineData(MailFault.MailboxBusy, "mailbox busy")]
+    [InlineData(MailFault.SignInFirst, "sign in first")]
+    [InlineData(MailFault.SenderNotAllowed, "sender not allowed")]
+    [InlineData(MailFault.RelayDenied, "relay access denied")]
     [InlineData(MailFault.Stall, "")]
     [InlineData(MailFault.DropAfterData, "")]
     public async Task A_passing_fault_is_recorded_and_the_same_message_goes_out_afterwards(MailFault fault, string said)
@@ -124,6 +128,7 @@ public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IA
     [Theory]
     [InlineData(MailFault.NoSuchMailbox, "no such mailbox")]
     [InlineData(MailFault.OverQuota, "over quota")]
+    [InlineData(MailFault.ContentRefused, "content refused")]
     public async Task A_refusal_for_good_is_not_tried_again_until_a_person_presses_the_button(MailFault fault, string said)
     {
         portal.Mail.Fault = fault;
@@ -170,10 +175,85 @@ public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IA
         var notice = await OwedAsync();
         await SendAsync(notice.Id);
 
+        clock.Advance(SendingAgain.Rest);
         await PressAgainAsync(notice.Id);
         await SendAsync(notice.Id);
 
         Assert.Equal([notice.MessageId, notice.MessageId], portal.Mail.Messages.Select(mail => mail.MessageId));
+    }
+
+    [Fact]
+    public async Task A_mail_that_has_just_gone_out_rests_and_its_page_says_until_when()
+    {
+        var notice = await OwedAsync();
+        await SendAsync(notice.Id);
+        clock.Advance(SendingAgain.Rest - TimeSpan.FromSeconds(1));
+
+        await AssertRefusedAsync(browser, notice.Id, $"It can be sent again from {clock.GetUtcNow().AddSeconds(1):d MMM yyyy HH:mm} UTC.");
+
+        await SendAsync(notice.Id);
+        Assert.Single(portal.Mail.Messages);
+    }
+
+    [Theory]
+    [InlineData(NoticeKind.ClaimDeadline)]
+    [InlineData(NoticeKind.ConcealedDamageDeadline)]
+    public async Task A_reminder_is_not_sent_before_its_day_whoever_presses_and_is_sent_on_it(NoticeKind kind)
+    {
+        var reminder = await ReminderAsync(kind);
+        var reviewer = new Browser(portal.Anonymous());
+        await reviewer.SignInAsync("rita@fettle.example", Portal.Password);
+
+        foreach (var person in (Browser[])[browser, reviewer])
+            await AssertRefusedAsync(person, reminder.Id, $"This mail goes out on its day, {reminder.DueAt.UtcDateTime:d MMM yyyy HH:mm} UTC, and not before.");
+        await SendAsync(reminder.Id);
+        Assert.Equal((NoticeState.Due, 0, reminder.DueAt), ((await ReadAsync(reminder.Id)).State, (await ReadAsync(reminder.Id)).Tries, (await ReadAsync(reminder.Id)).DueAt));
+
+        clock.Advance(reminder.DueAt - clock.GetUtcNow());
+        await SendAsync(reminder.Id);
+        Assert.Equal(NoticeState.Sent, (await ReadAsync(reminder.Id)).State);
+    }
+
+    [Fact]
+    public async Task Who_may_not_see_a_mail_can_neither_read_nor_send_it()
+    {
+        var notice = await OwedAsync();
+        var stranger = new Browser(portal.Anonymous());
+        await stranger.SignInAsync("otto@fettle.example", Portal.Password);
+
+        Assert.Equal(HttpStatusCode.NotFound, (await stranger.GetAsync($"/messages/{notice.Id}")).Status);
+        Assert.Equal(HttpStatusCode.NotFound, (await SendFormAsync(stranger, notice.Id, await (await stranger.GetAsync("/messages")).PageAsync())).Status);
+        Assert.Equal(notice.Version, (await ReadAsync(notice.Id)).Version);
+    }
+
+    [Theory]
+    [InlineData(NoticeState.NotSent, "loaded history")]
+    [InlineData(NoticeState.Overtaken, "has been replaced")]
+    public async Task What_is_not_to_be_sent_is_not_sent_by_hand_either(NoticeState state, string said)
+    {
+        var notice = await OwedAsync();
+        await using (var session = portal.Store.LightweightSession())
+        {
+            notice.State = state;
+            session.Store(notice);
+            await session.SaveChangesAsync();
+        }
+
+        await AssertRefusedAsync(browser, notice.Id, said);
+        Assert.Equal(state, (await ReadAsync(notice.Id)).State);
+    }
+
+    /// <summary>It was written months before: that it has been there for long does not mean that it was tried for long.</summary>
+    [Fact]
+    public async Task A_reminder_that_meets_a_fault_on_its_day_is_tried_again()
+    {
+        var reminder = await ReminderAsync(NoticeKind.ClaimDeadline);
+        clock.Advance(reminder.DueAt - clock.GetUtcNow());
+        portal.Mail.Fault = MailFault.MailboxBusy;
+
+        await SendAsync(reminder.Id);
+
+        Assert.Equal(NoticeState.Due, (await ReadAsync(reminder.Id)).State);
     }
 
     [Fact]
@@ -199,7 +279,7 @@ public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IA
         Assert.Equal(NoticeState.Sending, (await ReadAsync(notice.Id)).State);
 
         await SendAsync(notice.Id);
-        await PressAgainAsync(notice.Id);
+        await AssertRefusedAsync(browser, notice.Id, "being sent in this moment");
         Assert.Equal((NoticeState.Sending, 1), ((await ReadAsync(notice.Id)).State, (await ReadAsync(notice.Id)).Tries));
         await sending;
 
@@ -274,7 +354,7 @@ public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IA
     private async Task<Guid> SubmitAsync()
     {
         var declared = await clerk.PostAsync("/api/v1/pickups", Freight.Troubled().AsPickup(clock.GetUtcNow()));
-        Assert.Equal(HttpStatusCode.Created, (await clerk.PostAsync($"/api/v1/pickups/{declared.Json.At("id")}/submission", new System.Text.Json.Nodes.JsonObject())).Status);
+        Assert.Equal(HttpStatusCode.Created, (await clerk.PostAsync($"/api/v1/pickups/{declared.Json.At("id")}/submission", new JsonObject())).Status);
         return Guid.Parse(declared.Json.At("id")!);
     }
 
@@ -310,6 +390,38 @@ public sealed class SendNoticeTests(MailRoom room) : IClassFixture<MailRoom>, IA
         var page = await (await browser.GetAsync($"/messages/{notice}")).PageAsync();
         var pressed = await browser.SubmitAsync(page, $"form[action='/messages/{notice}/again']");
         Assert.Equal($"/messages/{notice}", pressed.Location);
+    }
+
+    /// <summary>The page has no button, and who sends its form all the same is told why not.</summary>
+    private static async Task AssertRefusedAsync(Browser person, Guid notice, string said)
+    {
+        var page = await (await person.GetAsync($"/messages/{notice}")).PageAsync();
+        Assert.Null(page.QuerySelector($"form[action='/messages/{notice}/again']"));
+        Assert.Contains(said, page.QuerySelector("main")!.TextContent);
+        var pressed = await SendFormAsync(person, notice, page);
+        Assert.Equal(HttpStatusCode.Conflict, pressed.Status);
+        Assert.Contains(said, (await pressed.PageAsync()).QuerySelector("[role=alert]")!.TextContent);
+    }
+
+    /// <summary>The button's form from a page that has none, with the token of the page's other forms.</summary>
+    private static Task<Answer> SendFormAsync(Browser person, Guid notice, IParentNode page) =>
+        person.PostAsync($"/messages/{notice}/again", [("__RequestVerificationToken", page.InputValue("input[name='__RequestVerificationToken']")!)]);
+
+    /// <summary>What the shipper is told before a day that follows from damage delivered today.</summary>
+    private async Task<Notice> ReminderAsync(NoticeKind kind)
+    {
+        var declared = await clerk.PostAsync("/api/v1/pickups", Freight.Sound().AsPickup(clock.GetUtcNow()));
+        var id = Guid.Parse(declared.Json.At("id")!);
+        Assert.Equal(HttpStatusCode.Created, (await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new JsonObject())).Status);
+        var recorded = await (await portal.ApiAsync(portal.Parties.Reviewer)).PostAsync($"/api/v1/pickups/{id}/outcome", new JsonObject
+        {
+            ["deliveredOn"] = clock.GetUtcNow().ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture),
+            ["units"] = new JsonArray(
+                new JsonObject { ["reference"] = "A1", ["count"] = 3, ["kind"] = "clean" },
+                new JsonObject { ["reference"] = "A1", ["count"] = 1, ["kind"] = "damaged", ["where"] = "corner", ["how"] = "crushed", ["concealed"] = true }),
+        });
+        Assert.Equal(HttpStatusCode.Created, recorded.Status);
+        return (await NoticesAsync(id)).Single(notice => notice.Kind == kind);
     }
 
     /// <summary>The API, the list of messages, the message and the pickup all show how it stands.</summary>

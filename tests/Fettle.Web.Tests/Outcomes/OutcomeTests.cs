@@ -35,6 +35,30 @@ public sealed class OutcomeTests(SharedPortal shared)
     }
 
     [Fact]
+    public async Task Held_freight_is_decided_about_before_it_is_delivered()
+    {
+        var hold = (await shared.HeldAsync())[0];
+        var line = hold.Placed.HandlingUnit;
+        var pickup = await LoadAsync();
+        JsonArray units = [.. pickup.Declaration.HandlingUnits.Select(unit => new JsonObject { ["reference"] = unit.Reference, ["count"] = unit.Quantity, ["kind"] = "clean" })];
+
+        var early = await RecordAsync(pickup.Id, (JsonArray)units.DeepClone());
+        Assert.Equal((HttpStatusCode.Conflict, "urn:fettle:problem:held-undecided"), (early.Status, early.Json.At("type")));
+        Assert.Contains(line.Reference, early.Json.At("detail"), StringComparison.Ordinal);
+        Assert.Empty(await RecordedAsync(pickup.Id));
+
+        foreach (var open in (await (await shared.ReviewerAsync()).ReadAsync($"/api/v1/holds?pickup={pickup.Id}")).Json["holds"]!.AsArray())
+            await (await shared.ReviewerAsync()).PostAsync($"/api/v1/holds/{open.At("id")}/decisions", new JsonObject { ["decision"] = "release", ["reason"] = "Rewrapped." });
+        Assert.Equal(HttpStatusCode.Created, (await RecordAsync(pickup.Id, units)).Status);
+
+        async Task<Pickup> LoadAsync()
+        {
+            await using var session = (await shared.PortalAsync()).Store.QuerySession();
+            return (await session.LoadAsync<Pickup>(hold.Placed.PickupId))!;
+        }
+    }
+
+    [Fact]
     public async Task Freight_that_came_whole_bothers_nobody()
     {
         var id = await SubmittedAsync();
@@ -148,6 +172,30 @@ public sealed class OutcomeTests(SharedPortal shared)
         Assert.Equal(HttpStatusCode.UnprocessableEntity, (await rolf.SubmitAsync(told, form)).Status);
         Assert.Equal(HttpStatusCode.Redirect, (await rolf.SubmitAsync(told, form, ("Reason", "Counted again at the consignee."))).Status);
         Assert.Equal(["4 Clean", "2 Clean, 2 Short"], (await RecordedAsync(id)).Select(recorded => string.Join(", ", recorded.Units.Select(unit => $"{unit.Count} {unit.Kind}"))));
+    }
+
+    /// <summary>The record's id comes from the page, so that anybody can use it again.</summary>
+    [Fact]
+    public async Task One_id_for_the_records_of_two_pickups_or_for_one_that_comes_back_keeps_and_tells_of_each()
+    {
+        var rita = await shared.PersonAsync("rita");
+        var (one, two) = (("OutcomeId", Guid.NewGuid().ToString()), ("OutcomeId", Guid.NewGuid().ToString()));
+        foreach (var id in (Guid[])[await SubmittedAsync(), await SubmittedAsync()])
+        {
+            foreach (var (name, missing) in (((string, string), string)[])[(one, "1"), (two, "2"), (one, "3")])
+            {
+                var page = await (await rita.GetAsync($"/pickups/{id}/outcome")).PageAsync();
+                foreach (var _ in (int[])[1, 2])
+                    Assert.Equal($"/pickups/{id}", (await rita.SubmitAsync(page, $"form[action='/pickups/{id}/outcome']", name, ("Lines[0].Short", missing), ("Reason", "Counted again."))).Location);
+            }
+
+            Assert.Equal([1, 2, 3], (await RecordedAsync(id)).Select(recorded => recorded.Units.Single(unit => unit.Kind == OutcomeKind.Short).Count));
+            await using var session = (await shared.PortalAsync()).Store.QuerySession();
+            var told = await session.Query<Notice>().Where(notice => notice.PickupId == id && notice.Kind == NoticeKind.OutcomeForShipper).OrderBy(notice => notice.CreatedAt).ToListAsync();
+            Assert.Equal(3, told.Count);
+            foreach (var (notice, missing) in told.Zip((int[])[1, 2, 3]))
+                Assert.Contains($"{missing} missing", (await rita.GetAsync($"/messages/{notice.Id}/body")).Text, StringComparison.Ordinal);
+        }
     }
 
     private async Task<Guid> SubmittedAsync()

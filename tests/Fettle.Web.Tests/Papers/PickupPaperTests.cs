@@ -1,4 +1,5 @@
 using Fettle.Engineering.Units;
+using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Holds;
 using Fettle.Web.Languages;
 using Fettle.Web.Papers;
@@ -89,6 +90,26 @@ public sealed class PickupPaperTests
             pdf,
             "Driver's manifest", "P-4K7Q2M", "Linear feet", "3 pallets", freight.Weight, "may carry a top load", "nothing on top", "fragile: glass", "a strap to the wall",
             "hazardous, confirmed by Dana Hale", "HELD, do not load before the terminal has decided: 1 × B1", "HELD P-4K7Q2M/B1", "Driver: signature", "not admitted to the dock");
+    }
+
+    [Fact]
+    public void A_manifest_says_that_nothing_goes_on_stackable_freight_that_is_fragile_or_asks_for_it()
+    {
+        Assert.Contains("may carry a top load", Said(Shipment.Ready), StringComparison.Ordinal);
+        foreach (var unit in (HandlingUnit[])
+        [
+            Shipment.Ready with { Requests = new(NoTopLoad: true) }, Shipment.Ready with { Requests = new(Decking: true) }, Shipment.Ready with { Fragile = Fragility.Glass },
+        ])
+        {
+            Assert.Contains("nothing on top", Said(unit), StringComparison.Ordinal);
+            Assert.DoesNotContain("may carry a top load", Said(unit), StringComparison.Ordinal);
+        }
+
+        static string Said(HandlingUnit unit)
+        {
+            using var opened = PdfDocument.Open(PaperDesk.ManifestOf(Shipment.Of([unit]), null).Content);
+            return string.Join(' ', opened.GetPages().SelectMany(page => page.GetWords()).Select(word => word.Text));
+        }
     }
 
     [Fact]

@@ -71,6 +71,22 @@ public sealed class UnitLabelTests
     }
 
     [Fact]
+    public void Nothing_on_top_is_on_the_label_of_whatever_may_not_carry()
+    {
+        foreach (var (unit, said) in (List<(HandlingUnit, bool)>)
+        [
+            (Shipment.Ready, false),
+            (Shipment.Ready with { Requests = new(Airbags: true, Strap: true, Bulkhead: true) }, false),
+            (Shipment.Ready with { Stackable = false }, true),
+            (Shipment.Ready with { Requests = new(NoTopLoad: true) }, true),
+            (Shipment.Ready with { Requests = new(Decking: true) }, true),
+            (Shipment.Ready with { Fragile = Fragility.Ceramics }, true),
+            (Shipment.Ready with { TopSurface = TopSurface.Pyramid }, true),
+        ])
+            Assert.Equal(said, Text(PaperDesk.LabelsOf(Shipment.Of([unit]), 1)!.Content).Contains("NOTHINGONTOP", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Without_a_company_prefix_the_bars_say_the_own_number_and_the_label_that_it_is_no_SSCC()
     {
         var pdf = PaperDesk.LabelsOf(Shipment.Of([Shipment.Ready], prefix: null), 2)!.Content;

@@ -233,6 +233,23 @@ public sealed class PhotoUploadTests(SharedPortal shared)
         }
     }
 
+    [Theory]
+    [InlineData("--pallets\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"a.jpg\"\r\n\r\nhalf of it")]
+    [InlineData("--pallets\r\nContent-Disposition: form-data; name=\"photo\"")]
+    [InlineData("--pallets\r\n")]
+    public async Task A_form_that_ends_too_early_is_a_broken_photo(string body)
+    {
+        var (pickup, inspection) = await InspectedAsync();
+        using var content = new ByteArrayContent(Encoding.ASCII.GetBytes(body));
+        content.Headers.ContentType = MediaTypeHeaderValue.Parse("multipart/form-data; boundary=pallets");
+        using var request = new HttpRequestMessage(HttpMethod.Post, $"/api/v1/inspections/{inspection}/photos") { Content = content };
+
+        var answer = await (await shared.ReviewerAsync()).AnswerAsync(request);
+
+        Assert.Equal((HttpStatusCode.UnprocessableEntity, "urn:fettle:problem:photo-broken"), (answer.Status, answer.Json.At("type")));
+        Assert.Empty(await shared.PhotosAsync(pickup));
+    }
+
     [Fact]
     public async Task A_photo_is_shown_to_whoever_may_see_the_freight_and_nothing_can_run_in_it()
     {

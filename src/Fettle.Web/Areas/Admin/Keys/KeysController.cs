@@ -1,5 +1,6 @@
 using Fettle.Web.Areas.Admin.Shared;
 using Fettle.Web.Areas.Shared;
+using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using FluentValidation;
 using Marten;
@@ -79,7 +80,8 @@ public sealed record IssueKeyForm(string? Name = null)
         {
             RuleFor(form => form.Name).Cascade(CascadeMode.Stop)
                 .NotEmpty().WithMessage("Say which system uses it; it is named beside what that system does.")
-                .MaximumLength(LongestName).WithMessage($"Use at most {LongestName} characters.");
+                .MaximumLength(LongestName).WithMessage($"Use at most {LongestName} characters.")
+                .Must(UnitFormValidator.ReadableText).WithMessage("Letters, digits and ordinary signs only.");
             RuleFor(form => form.Rights).SetValidator(new RightsForm.Rules(book));
         }
     }

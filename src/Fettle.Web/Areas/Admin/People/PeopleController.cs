@@ -1,6 +1,7 @@
 using Fettle.Web.Areas.Admin.Shared;
 using Fettle.Web.Areas.Entrance.Account;
 using Fettle.Web.Areas.Shared;
+using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using FluentValidation;
 using Marten;
@@ -178,7 +179,8 @@ public sealed record AddPersonForm(string? Name = null, string? UserName = null,
             RuleFor(form => form.UserName).Cascade(CascadeMode.Stop)
                 .NotEmpty().WithMessage("Enter the e-mail address they sign in with.")
                 .MaximumLength(LongestUserName).WithMessage($"Use at most {LongestUserName} characters.")
-                .EmailAddress().WithMessage("This is not an e-mail address.");
+                .EmailAddress().WithMessage("This is not an e-mail address.")
+                .Must(UnitFormValidator.ReadableText).WithMessage("This is not an e-mail address.");
             RuleFor(form => form.Password).NewPassword();
             RuleFor(form => form.Rights).SetValidator(new RightsForm.Rules(book));
         }

@@ -1,4 +1,5 @@
 using Fettle.Web.Areas.Shared;
+using Fettle.Web.Declarations;
 using Fettle.Web.Identity;
 using Microsoft.AspNetCore.Authorization;
 using FluentValidation;
@@ -110,7 +111,8 @@ public static class PersonRules
 
     public static IRuleBuilderOptions<TForm, string?> PersonName<TForm>(this IRuleBuilderInitial<TForm, string?> rule) => rule.Cascade(CascadeMode.Stop)
         .NotEmpty().WithMessage(_ => T("Enter the name as others should see it."))
-        .MaximumLength(LongestName).WithMessage(_ => T("Use at most {0} characters.", LongestName));
+        .MaximumLength(LongestName).WithMessage(_ => T("Use at most {0} characters.", LongestName))
+        .Must(UnitFormValidator.ReadableText).WithMessage(_ => T("Letters, digits and ordinary signs only."));
 
     /// <summary>Length is what makes a password strong; nothing else is asked of it.</summary>
     public static IRuleBuilderOptions<TForm, string?> NewPassword<TForm>(this IRuleBuilderInitial<TForm, string?> rule) => rule.Cascade(CascadeMode.Stop)

@@ -33,9 +33,7 @@ public sealed class MessagesController(IDocumentStore store, TimeProvider clock,
     public async Task<IActionResult> Show(Guid id, CancellationToken cancel)
     {
         await using var session = store.QuerySession();
-        if (await NoticeAsync(session, id, cancel) is not { } notice)
-            return NotFound();
-        return View(new MessagePage(notice, await letters.WriteAsync(notice, session, cancel), post.From.ToString()));
+        return await NoticeAsync(session, id, cancel) is { } notice ? await PageAsync(session, notice, null, cancel) : NotFound();
     }
 
     /// <summary>The mail's own HTML, for a frame that may run nothing and load nothing from elsewhere.</summary>
@@ -49,33 +47,39 @@ public sealed class MessagesController(IDocumentStore store, TimeProvider clock,
         return Content(LetterPreview.Html(await letters.WriteAsync(notice, session, cancel)), "text/html; charset=utf-8");
     }
 
-    /// <summary>Sends it again: the same message, with the same Message-Id.</summary>
+    /// <summary>Sends it again: the same message, with the same Message-Id. 409 when it cannot be sent now, with the reason on its page.</summary>
     [HttpPost("{id:guid}/again")]
+    [SecurityHeadersPolicy(HeaderPolicies.ShowsMail)]
     public async Task<IActionResult> Again(Guid id, CancellationToken cancel)
     {
         await using var session = store.LightweightSession();
         if (await NoticeAsync(session, id, cancel) is not { } notice)
             return NotFound();
-        // One that is being sent in this moment is left alone.
-        if (notice.State != NoticeState.Sending)
+        if (SendingAgain.Against(notice, clock.GetUtcNow()) is { } against)
         {
-            notice.State = NoticeState.Due;
-            notice.DueAt = clock.GetUtcNow();
-            session.Store(notice);
-            try
-            {
-                await session.SaveChangesAsync(cancel);
-            }
-            catch (Exception raced) when (Store.Streams.IsRace(raced))
-            {
-                // Somebody else asked for the same.
-            }
-
-            due.Notice(notice.Id);
+            Response.StatusCode = StatusCodes.Status409Conflict;
+            return await PageAsync(session, notice, against, cancel);
         }
 
+        notice.State = NoticeState.Due;
+        notice.DueAt = clock.GetUtcNow();
+        notice.TriedSince = null;
+        session.Store(notice);
+        try
+        {
+            await session.SaveChangesAsync(cancel);
+        }
+        catch (Exception raced) when (Store.Streams.IsRace(raced))
+        {
+            // Somebody else asked for the same.
+        }
+
+        due.Notice(notice.Id);
         return Redirect($"/messages/{id}");
     }
+
+    private async Task<IActionResult> PageAsync(IQuerySession session, Notice notice, string? refused, CancellationToken cancel) =>
+        View(nameof(Show), new MessagePage(notice, await letters.WriteAsync(notice, session, cancel), post.From.ToString(), SendingAgain.Against(notice, clock.GetUtcNow()), refused));
 
     private async Task<Notice?> NoticeAsync(IQuerySession session, Guid id, CancellationToken cancel) =>
         await session.LoadAsync<Notice>(id, cancel) is { } notice && NoticeList.MaySee(notice, Caller) ? notice : null;
@@ -84,4 +88,6 @@ public sealed class MessagesController(IDocumentStore store, TimeProvider clock,
 /// <param name="Folder">Where mail goes when there is no mail server; shown to administrators.</param>
 public sealed record MessagesPage(IReadOnlyList<Notice> Notices, bool All, string? Folder, bool IsAdministrator);
 
-public sealed record MessagePage(Notice Notice, Letter Letter, string From);
+/// <param name="Against">Why it cannot be sent now; null when it can.</param>
+/// <param name="Refused">The same to somebody who just asked for it.</param>
+public sealed record MessagePage(Notice Notice, Letter Letter, string From, string? Against, string? Refused);

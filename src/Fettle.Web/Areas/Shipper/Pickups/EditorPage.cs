@@ -68,8 +68,6 @@ public sealed record EditorPage
 
     public Verdict? Verdict => Judged.Any() ? CheckResult.Of(Judged.Select(line => line.Result!.Verdict), Findings) : null;
 
-    public bool IsComplete => Errors.Count == 0 && Lines.Count > 0;
-
     public int HandlingUnits => Judged.Sum(line => line.Result!.Quantity);
 
     /// <summary>What stands beside a field: what cannot be read, then what was found.</summary>

@@ -71,7 +71,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     [Authorize(Policies.ShipperClerk)]
     public async Task<IActionResult> Start(Guid? from, CancellationToken cancel)
     {
-        await using var session = store.LightweightSession();
+        await using var session = store.QuerySession();
         var shipper = await ShipperAsync(session, cancel);
         var now = clock.GetUtcNow();
         var site = shipper.Sites.First(site => Caller.Rights.SiteIds.Contains(site.Id));
@@ -85,18 +85,23 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             Equipment = form.Equipment ?? Equipment.Van53.Word(),
             Window = new() { Date = tomorrow.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture), From = form.Window.From ?? "14:00", To = form.Window.To ?? "16:00" },
         };
-        var draft = new Draft
+        var draft = await NumberTaken.RetryAsync('P', async number =>
         {
-            Id = Guid.CreateVersion7(now),
-            Number = Draft.NewNumber(),
-            ShipperId = shipper.Id,
-            SiteId = Heading.SiteOf(form, shipper, Caller.Rights.SiteIds)?.Id ?? site.Id,
-            Form = form,
-            ChangedBy = Caller.Actor,
-            ChangedAt = now,
-        };
-        session.Insert(draft);
-        await session.SaveChangesAsync(cancel);
+            var draft = new Draft
+            {
+                Id = Guid.CreateVersion7(now),
+                Number = number,
+                ShipperId = shipper.Id,
+                SiteId = Heading.SiteOf(form, shipper, Caller.Rights.SiteIds)?.Id ?? site.Id,
+                Form = form,
+                ChangedBy = Caller.Actor,
+                ChangedAt = now,
+            };
+            await using var saving = store.LightweightSession();
+            saving.Insert(draft);
+            await saving.SaveChangesAsync(cancel);
+            return draft;
+        });
         return Redirect($"/pickups/{draft.Id}");
     }
 

@@ -74,11 +74,10 @@ public sealed class DockVisitsController(IDocumentStore store, TimeProvider cloc
                 return BadRequest();
         }
 
-        var number = Draft.NewNumber('V');
-        await desk.AskAsync(
-            new(form.VisitId, number, Caller.Rights.ShipperId!.Value, site!.Id, carrier.Id, terminal!.Id, form.Question!, [.. builds.Select(entry => new VisitedBuild(entry.Id, entry.Name, entry.Build!.Unit))], form.Preferred, Caller.Actor, now),
-            cancel);
-        this.Say(T("{0} is asked to come. You are told by mail when it is planned.", terminal.Name));
+        await NumberTaken.RetryAsync('V', number => desk.AskAsync(
+            new(form.VisitId, number, Caller.Rights.ShipperId!.Value, site!.Id, carrier!.Id, terminal!.Id, form.Question!, [.. builds.Select(entry => new VisitedBuild(entry.Id, entry.Name, entry.Build!.Unit))], form.Preferred, Caller.Actor, now),
+            cancel));
+        this.Say(T("{0} is asked to come. You are told by mail when it is planned.", terminal!.Name));
         return Redirect($"/dock-visits/{form.VisitId}");
     }
 

@@ -5,6 +5,7 @@ using Fettle.Web.Holds;
 using Fettle.Web.Identity;
 using Fettle.Web.Notices;
 using Fettle.Web.Photos;
+using Fettle.Web.Store;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
@@ -98,7 +99,9 @@ public sealed partial class HoldsController
             return Unfinished(With(page, "dispute", dispute, broken));
         var (disputeId, now) = (Known(step, page), clock.GetUtcNow());
         var placed = page.Placed;
-        (Photo Photo, ReadPhoto Read)[] kept = [.. read.Select(photo => (Photo.Of(photo, disputeId, placed.PickupId, placed.Pickup, placed.HandlingUnit.Reference, Caller.Actor, now, now), photo)).DistinctBy(pair => pair.Item1.Id)];
+        // The dispute's id comes from the page, which may use it for another hold.
+        var about = StableId.From("dispute", placed.HoldId, disputeId);
+        (Photo Photo, ReadPhoto Read)[] kept = [.. read.Select(photo => (Photo.Of(photo, about, placed.PickupId, placed.Pickup, placed.HandlingUnit.Reference, Caller.Actor, now, now), photo)).DistinctBy(pair => pair.Item1.Id)];
         var command = new DisputeHold(disputeId, dispute!.Trim(), [.. kept.Select(pair => pair.Photo.Proof)], Caller.Actor, now);
         return await DoAsync(page, state => Hold.Decide(state, command), page => With(page, "dispute", dispute), T("You disputed the hold. The terminal was told."), cancel, Keep);
 

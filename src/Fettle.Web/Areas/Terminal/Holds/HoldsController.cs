@@ -32,7 +32,7 @@ public sealed partial class HoldsController(IDocumentStore store, TimeProvider c
         var visible = HoldList.VisibleTo(session.Query<Hold>(), Caller).Where(hold => hold.IsOpen != decided);
         var ordered = decided
             ? visible.OrderByDescending(hold => hold.Placed.At)
-            : visible.OrderBy(hold => hold.Placed.DecideBy).ThenBy(hold => hold.Placed.At);
+            : visible.OrderBy(hold => hold.Turn!.By).ThenBy(hold => hold.Placed.At);
         var count = await visible.CountAsync(cancel);
         var holds = await ordered.Take(Most).ToListAsync(cancel);
         var shippers = (await session.Query<Parties.Shipper>().ToListAsync(cancel)).ToDictionary(shipper => shipper.Id);
