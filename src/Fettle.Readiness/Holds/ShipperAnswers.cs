@@ -50,7 +50,7 @@ public sealed partial record Hold
             return Decision<HoldEvent>.Refuse(new NothingCorrected());
         if (state.Corrections.Count >= MostCorrections)
             return Decision<HoldEvent>.Refuse(new TooManyCorrections());
-        var result = ReadinessCheck.Run(command.HandlingUnit, command.Lane, command.Rules);
+        var result = ReadinessCheck.Run(command.HandlingUnit, command.Lane, command.Rules, state.Placed.Units);
         return Decision<HoldEvent>.Accept(new HoldDeclarationCorrected(
             state.Id, command.CorrectionId, command.HandlingUnit, result.Findings, result.Verdict, command.Rules.Identity, command.By, command.At));
     }

@@ -98,7 +98,7 @@ public sealed record Inspection(Guid Id, InspectionRecorded Recorded, IReadOnlyL
         var allowed = command.Rules.Inspection;
         var differences = Comparison.Of(declared, command.Measured, allowed).Where(compared => compared.IsBeyond).Select(compared => compared.Difference).ToArray();
         var found = Comparison.Found(declared, command.Measured, allowed);
-        var findings = Recheck.Findings(declared, found, command.Damage, command.StackTest, command.Pickup.Declaration.Lane, command.Rules);
+        var findings = Recheck.Findings(declared, found, command.Damage, command.StackTest, command.Pickup.Declaration.Lane, command.Rules, command.Pickup.Declaration.Units);
         var judged = command.Pickup.Units.Single(unit => unit.Reference == command.Reference);
         return Decision<InspectionEvent>.Accept(new InspectionRecorded(
             command.InspectionId,

@@ -12,11 +12,12 @@ namespace Fettle.Readiness.Inspections;
 public static class Recheck
 {
     /// <summary>The findings about the unit as found, gravest first, with what only eyes and a trial can tell.</summary>
-    public static IReadOnlyList<Finding> Findings(HandlingUnit declared, HandlingUnit found, IReadOnlyList<SeenDamage> damage, StackTest? test, Lane lane, RuleSet rules)
+    /// <param name="typedIn">The units of the declaration.</param>
+    public static IReadOnlyList<Finding> Findings(HandlingUnit declared, HandlingUnit found, IReadOnlyList<SeenDamage> damage, StackTest? test, Lane lane, RuleSet rules, UnitSystem? typedIn = null)
     {
         if (found.Platform is { } deck && damage.Any(seen => seen.Kind == DamageKind.BrokenPlatform))
             found = found with { Platform = deck with { Condition = PlatformCondition.Damaged } };
-        var result = ReadinessCheck.Run(found, lane, rules);
+        var result = ReadinessCheck.Run(found, lane, rules, typedIn);
         var known = ReadinessCheck.Run(declared, lane, rules).Findings.Where(finding => FindingCodes.IsContradiction(finding.Code)).Select(finding => finding.Code).ToHashSet(StringComparer.Ordinal);
         return
         [

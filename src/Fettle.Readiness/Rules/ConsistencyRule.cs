@@ -8,8 +8,23 @@ namespace Fettle.Readiness.Rules;
 /// <summary>Figures that cannot all be true, with the likely correction.</summary>
 public static class ConsistencyRule
 {
+    /// <summary>A tape is read, and freight built, to this share of a length. Our choice, without a source.</summary>
+    private const double Near = 0.05;
+
     private static readonly Basis OuterIncludesPlatform = Basis.Arithmetic("outer dimensions include the platform");
     private static readonly Basis MiddleOnDeck = Basis.Arithmetic("a carton falls off once its middle is past the deck's edge");
+
+    // One of each unit that is typed by mistake into a field of another. Their ratios are so far apart that no figure comes
+    // near what is expected by two of them.
+    private static readonly (Phrase? Question, Length One)[] IntoAnyField =
+    [
+        (Phrase.Of($"Typed in feet?"), Length.FromFeet(1)),
+        (Phrase.Of($"Typed in metres?"), Length.FromMetres(1)),
+        (Phrase.Of($"Typed in millimetres?"), Length.FromMillimetres(1)),
+    ];
+
+    private static readonly (Phrase? Question, Length One)[] IntoInches = [.. IntoAnyField, (Phrase.Of($"Typed in centimetres?"), Length.FromCentimetres(1))];
+    private static readonly (Phrase? Question, Length One)[] IntoCentimetres = [.. IntoAnyField, (Phrase.Of($"Typed in inches?"), Length.FromInches(1))];
 
     public static IEnumerable<Finding> Check(UnitUnderCheck check)
     {
@@ -54,7 +69,7 @@ public static class ConsistencyRule
         UnitUnderCheck check, string subject, Quantity measured, Quantity limit, Basis basis, FormattableString message, FormattableString cure) =>
         check.Find(FindingCodes.InconsistentDimensions, check.Rules.Consistency.Severity, subject, measured, limit, basis, message, cure);
 
-    /// <summary>A deck as small as a plate was typed in feet or metres.</summary>
+    /// <summary>A deck as small as a plate was typed in feet, in metres, or in inches where centimetres are asked for.</summary>
     private static IEnumerable<Finding> Deck(UnitUnderCheck check, Platform deck)
     {
         var smallest = check.Rules.Consistency.SmallestDeck;
@@ -65,8 +80,8 @@ public static class ConsistencyRule
 
         Finding TooSmall(string subject, Phrase side, Length declared)
         {
-            var feet = declared * 12;
-            var likely = feet >= 2 * smallest && feet <= 10 * smallest ? Phrase.Of($"Typed in feet? {feet} would be likely.") : Phrase.Of($"Was it typed in another unit?");
+            var slip = Slips(check, declared).FirstOrDefault(slip => slip.Meant >= 2 * smallest && slip.Meant <= 10 * smallest);
+            var likely = slip.Question is { } question ? Phrase.Of($"{question} {slip.Meant} would be likely.") : Phrase.Of($"Was it typed in another unit?");
             return Contradiction(
                 check,
                 subject,
@@ -96,7 +111,7 @@ public static class ConsistencyRule
             declared,
             platform,
             OuterIncludesPlatform,
-            $"The outer {side} of {declared} is {(declared < platform ? Phrase.Of($"less") : Phrase.Of($"no more"))} than the pallet's own {platform}. {Likely(declared, platform)}",
+            $"The outer {side} of {declared} is {(declared < platform ? Phrase.Of($"less") : Phrase.Of($"no more"))} than the pallet's own {platform}. {Likely(check, declared, platform)}",
             $"Measure the greatest outside {side}, pallet included.");
     }
 
@@ -110,7 +125,7 @@ public static class ConsistencyRule
             declared,
             deck + carton,
             MiddleOnDeck,
-            $"With an outer {side} of {declared} on a deck of {deck}, cartons of {carton} would stand with their middle past the edge and fall. {Likely(declared, deck)}",
+            $"With an outer {side} of {declared} on a deck of {deck}, cartons of {carton} would stand with their middle past the edge and fall. {Likely(check, declared, deck)}",
             $"Measure the outer {side} and the pallet again.");
     }
 
@@ -130,7 +145,7 @@ public static class ConsistencyRule
             declared,
             own,
             Basis.Arithmetic("a loose carton is as large as its carton"),
-            $"The carton is declared {carton.Length} × {carton.Width}, but {outer.Length} × {outer.Width} outside. {Likely(declared, own)}",
+            $"The carton is declared {carton.Length} × {carton.Width}, but {outer.Length} × {outer.Width} outside. {Likely(check, declared, own)}",
             $"Measure the carton again.");
 
         Length Off(Length length, Length width) => Length.Max((outer.Length - length).Abs(), (outer.Width - width).Abs());
@@ -158,29 +173,27 @@ public static class ConsistencyRule
             unit.Outer.Height,
             expected,
             Basis.Arithmetic("platform height + layers × carton height"),
-            $"{sum}, but an outer height of {unit.Outer.Height} is declared. {Likely(unit.Outer.Height, expected)}",
+            $"{sum}, but an outer height of {unit.Outer.Height} is declared. {Likely(check, unit.Outer.Height, expected)}",
             $"Measure the height again, or correct the layers or the carton's height.");
     }
 
     private static Length Tolerance(UnitUnderCheck check, Length computed) =>
         Length.Max(check.Rules.Consistency.Size, computed * (check.Rules.Consistency.SizePercent / 100));
 
-    /// <summary>Names the slip that would explain the figure.</summary>
-    private static Phrase Likely(Length declared, Length expected)
+    /// <summary>Names the slip that would explain the figure, and the figure that was meant.</summary>
+    private static Phrase Likely(UnitUnderCheck check, Length declared, Length expected)
     {
-        bool Explains(double factor) => declared > Length.Zero && Math.Abs((declared * factor / expected) - 1) < 0.05;
-        if (Explains(12))
-            return Phrase.Of($"Typed in feet? {declared * 12} would fit.");
-        if (Explains(1 / 2.54))
-            return Phrase.Of($"Typed in centimetres? {declared / 2.54} would fit.");
-        if (Explains(2.54))
-            return Phrase.Of($"Typed in inches? {declared * 2.54} would fit.");
-        if (Explains(100))
-            return Phrase.Of($"Typed in metres? {declared * 100} would fit.");
-        if (Explains(0.1))
-            return Phrase.Of($"Typed in millimetres? {declared * 0.1} would fit.");
-        return Phrase.Of($"{expected} would fit.");
+        var slip = Slips(check, declared).FirstOrDefault(slip => Math.Abs((slip.Meant / expected) - 1) < Near);
+        return slip.Question is { } question ? Phrase.Of($"{question} {slip.Meant} would fit.") : Phrase.Of($"{expected} would fit.");
     }
+
+    /// <summary>What the number in the field would be in another unit; nothing when nobody knows which unit the field asks for.</summary>
+    private static IEnumerable<(Phrase? Question, Length Meant)> Slips(UnitUnderCheck check, Length declared) => check.TypedIn switch
+    {
+        UnitSystem.Imperial => IntoInches.Select(slip => (slip.Question, slip.One * declared.Inches)),
+        UnitSystem.Metric => IntoCentimetres.Select(slip => (slip.Question, slip.One * declared.Centimetres)),
+        null => [],
+    };
 
     private static int MostThatFit(UnitUnderCheck check, CartonContents cartons)
     {

@@ -1,3 +1,4 @@
+using Fettle.Engineering.Units;
 using Fettle.Readiness.Declarations;
 using Fettle.Readiness.Findings;
 using Fettle.Readiness.RuleSets;
@@ -44,14 +45,18 @@ public static class ReadinessCheck
     ];
 
     public static CheckResult Run(Declaration declaration, RuleSet rules) =>
-        new(rules.Identity, [.. declaration.HandlingUnits.Select(unit => Run(unit, declaration.Lane, rules))], OfPickup(declaration, rules));
+        new(rules.Identity, [.. declaration.HandlingUnits.Select(unit => Run(unit, declaration.Lane, rules, declaration.Units))], OfPickup(declaration, rules));
 
     /// <summary>What is found about the pickup as a whole, whatever its units are.</summary>
     public static IReadOnlyList<Finding> OfPickup(Declaration declaration, RuleSet rules) => [.. ProofRule.Check(declaration, rules)];
 
-    public static UnitResult Run(HandlingUnit unit, Lane lane, RuleSet rules)
+    /// <param name="typedIn">
+    /// The units of the fields that the figures were typed into: where figures contradict each other, the likely slip is named.
+    /// Nothing else depends on it.
+    /// </param>
+    public static UnitResult Run(HandlingUnit unit, Lane lane, RuleSet rules, UnitSystem? typedIn = null)
     {
-        var check = new UnitUnderCheck(unit, lane, rules);
+        var check = new UnitUnderCheck(unit, lane, rules, typedIn);
         // Gravest first; rules keep their order within one gravity.
         Finding[] findings = [.. Rules.SelectMany(rule => rule(check)).OrderByDescending(finding => finding.Severity)];
         return new(unit.Reference, unit.Quantity, VerdictOf(findings), check.Measures, findings);

@@ -15,8 +15,9 @@ public sealed class UnitUnderCheck
     // Beyond anything that moves on a road; keeps sums of declared nonsense within what a mass can hold.
     private static readonly Mass Most = Mass.FromKilograms(4_000_000);
 
-    public UnitUnderCheck(HandlingUnit unit, Lane lane, RuleSet rules)
+    public UnitUnderCheck(HandlingUnit unit, Lane lane, RuleSet rules, UnitSystem? typedIn = null)
     {
+        TypedIn = typedIn;
         Unit = unit;
         Lane = lane;
         Rules = rules;
@@ -28,6 +29,9 @@ public sealed class UnitUnderCheck
     public HandlingUnit Unit { get; }
 
     public Lane Lane { get; }
+
+    /// <summary>The units of the fields that its figures were typed into; null when it was not typed, or nobody knows.</summary>
+    public UnitSystem? TypedIn { get; }
 
     public RuleSet Rules { get; }
 

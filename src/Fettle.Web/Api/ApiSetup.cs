@@ -22,10 +22,15 @@ public static class ApiSetup
         services.Configure<JsonOptions>(options => options.JsonSerializerOptions.Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping);
         // Only what the document says: numbers in quotes are read too, but nobody is to send them.
         services.ConfigureHttpJsonOptions(options => options.SerializerOptions.NumberHandling = JsonNumberHandling.Strict);
-        services.Configure<ApiBehaviorOptions>(options => options.InvalidModelStateResponseFactory = context =>
-            Answers.Unreadable(context.ModelState
-                .Where(entry => entry.Value?.ValidationState == ModelValidationState.Invalid)
-                .Select(entry => KeyValuePair.Create(Field(entry.Key), Sentence(entry.Key, entry.Value!)))));
+        services.Configure<ApiBehaviorOptions>(options =>
+        {
+            // A bare status is put in words in one place, with what to do about it: see Trouble.
+            options.SuppressMapClientErrors = true;
+            options.InvalidModelStateResponseFactory = context =>
+                Answers.Unreadable(context.ModelState
+                    .Where(entry => entry.Value?.ValidationState == ModelValidationState.Invalid)
+                    .Select(entry => KeyValuePair.Create(Field(entry.Key), Sentence(entry.Key, entry.Value!))));
+        });
         return services;
     }
 

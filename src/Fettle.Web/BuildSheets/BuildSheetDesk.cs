@@ -50,7 +50,7 @@ public sealed record PickupLines(string Number, UnitSystem Units, RuleSetVersion
             reading.Units,
             rules.Identity,
             [
-                .. reading.Lines.Select(unit => unit is null || reading.Lane is null ? null : new SheetLine(unit, ReadinessCheck.Run(unit, reading.Lane, rules).Findings)),
+                .. reading.Lines.Select(unit => unit is null || reading.Lane is null ? null : new SheetLine(unit, ReadinessCheck.Run(unit, reading.Lane, rules, reading.Units).Findings)),
             ],
             reading.FreightErrors.ToDictionary(StringComparer.Ordinal));
     }

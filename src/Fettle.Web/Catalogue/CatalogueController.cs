@@ -105,7 +105,7 @@ public sealed class CatalogueController(CatalogueDesk desk, IDocumentStore store
             errors["site"] = "Choose one of your sites.";
         if (errors.Count > 0)
             return Answers.Unreadable(errors);
-        var (entry, refusal) = await desk.BuildAsync(request.Name!, reading.Lines[0]!, reading.Lane!, terminal?.Carrier.Id, site!.Value, Caller, cancel);
+        var (entry, refusal) = await desk.BuildAsync(request.Name!, reading.Lines[0]!, reading.Lane!, reading.Units, terminal?.Carrier.Id, site!.Value, Caller, cancel);
         return refusal is not null
             ? Answers.Refused(refusal)
             : await KeepAsync(entry!, kept => CataloguedBuildAnswer.Of(kept, units), "builds", cancel);

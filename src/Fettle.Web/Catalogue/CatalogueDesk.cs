@@ -1,3 +1,4 @@
+using Fettle.Engineering.Units;
 using Fettle.Readiness;
 using Fettle.Readiness.Catalogue;
 using Fettle.Readiness.Declarations;
@@ -40,7 +41,7 @@ public sealed class CatalogueDesk(IDocumentStore store, TimeProvider clock, Carr
     public CatalogueEntry Platform(string name, Platform platform, Caller caller) => New(CatalogueKind.Platform, name, caller, entry => entry.Platform = platform);
 
     /// <summary>A build out of a line, unless the carrier's rules would hold it.</summary>
-    public async Task<(CatalogueEntry? Entry, Refusal? Refusal)> BuildAsync(string name, HandlingUnit unit, Lane lane, Guid? carrierId, Guid siteId, Caller caller, CancellationToken cancel)
+    public async Task<(CatalogueEntry? Entry, Refusal? Refusal)> BuildAsync(string name, HandlingUnit unit, Lane lane, UnitSystem typedIn, Guid? carrierId, Guid siteId, Caller caller, CancellationToken cancel)
     {
         var now = clock.GetUtcNow();
         var inForce = await rules.InForceAsync(carrierId, now, cancel);
@@ -53,7 +54,7 @@ public sealed class CatalogueDesk(IDocumentStore store, TimeProvider clock, Carr
             }), null);
         }
 
-        return (null, new BuildWouldBeHeld(ReadinessCheck.Run(unit, lane, inForce).Findings.First(finding => finding.Severity == Severity.Stop).Message));
+        return (null, new BuildWouldBeHeld(ReadinessCheck.Run(unit, lane, inForce, typedIn).Findings.First(finding => finding.Severity == Severity.Stop).Message));
     }
 
     /// <param name="alongside">Saved with it or not at all.</param>

@@ -8,6 +8,7 @@ using Fettle.Web.Photos;
 using Marten;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.ModelBinding;
 
 namespace Fettle.Web.Inspections;
 
@@ -101,14 +102,14 @@ public sealed class InspectionsController(IDocumentStore store, TimeProvider clo
     [ProducesResponseType<InspectionAnswer>(StatusCodes.Status201Created, AsJson)]
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status403Forbidden, AsProblem)]
     [ProducesResponseType<ProblemDetails>(StatusCodes.Status404NotFound, AsProblem)]
-    public async Task<IActionResult> PlaceHold(Guid id, HoldFoundJson request, CancellationToken cancel)
+    public async Task<IActionResult> PlaceHold(Guid id, [FromBody(EmptyBodyBehavior = EmptyBodyBehavior.Allow)] HoldFoundJson? request, CancellationToken cancel)
     {
         Inspection? inspection;
         await using (var session = store.QuerySession())
             inspection = await session.LoadAsync<Inspection>(id, cancel);
         if (inspection is null || !Caller.MayDecide(inspection.Recorded.Pickup))
             return Answers.NotFound("inspection");
-        if (request.Hold is false)
+        if (request?.Hold is false)
             return Answers.Unreadable([new("hold", T("Send true, or nothing."))]);
         var (holdId, refusal) = await desk.HoldAsync(
             inspection,

@@ -86,7 +86,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
 
         if (await session.LoadAsync<Draft>(id, cancel) is not { } draft || !Caller.MayDeclareFor(draft.ShipperId, draft.SiteId))
             return Answers.NotFound("pickup");
-        Response.Headers.ETag = ETag(draft);
+        Response.Headers.ETag = SeenVersion.Tag(draft.Version);
         var (header, parties, reading, errors) = await ReadAsync(session, draft, cancel);
         return header is null || errors.Count > 0
             ? Ok(PickupAnswer.OfUnfinished(draft, errors))
@@ -143,8 +143,8 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
             return Answers.NotFound("pickup");
         if (draft.SubmittedAt is not null && await session.LoadAsync<Pickup>(id, cancel) is { } submitted)
             return Answers.Refused(new AlreadySubmitted(submitted.SubmittedBy, submitted.SubmittedAt));
-        if (Request.GetTypedHeaders().IfMatch is { Count: > 0 } wanted && !wanted.Any(tag => tag.Tag == "*" || tag.Tag == ETag(draft)))
-            return Answers.Result(Problems.Of(StatusCodes.Status412PreconditionFailed, "changed-meanwhile", "The pickup was changed.", $"{draft.ChangedBy.Name} changed it at {draft.ChangedAt:u}. Read it again before submitting."));
+        if (SeenVersion.Refusal(Request, draft.Version, T("{0} changed it at {1}. Read it again before submitting.", draft.ChangedBy.Name, draft.ChangedAt.ToString("u"))) is { } changed)
+            return changed;
         var (header, parties, reading, errors) = await ReadAsync(session, draft, cancel);
         var now = clock.GetUtcNow();
         if (header is not null && header.Window.To <= now)
@@ -181,8 +181,6 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
 
     private TimeZoneInfo SiteZone(PickupJson request, Shipper shipper) =>
         Heading.SiteOf(new() { Site = request.Site }, shipper, Caller.Rights.SiteIds) is { } site ? TimeZoneInfo.FindSystemTimeZoneById(site.TimeZone) : TimeZoneInfo.Utc;
-
-    private static string ETag(Draft draft) => $"\"{draft.Version:N}\"";
 }
 
 /// <summary>Body of POST /api/v1/pickups: the head of a pickup, and all that a check takes.</summary>

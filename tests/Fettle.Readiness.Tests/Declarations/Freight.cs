@@ -98,8 +98,8 @@ internal static class Freight
 
     public static CartonContents Cartons(this HandlingUnit unit) => (CartonContents)unit.Contents;
 
-    public static UnitResult Check(this HandlingUnit unit, Lane? lane = null, RuleSet? rules = null) =>
-        ReadinessCheck.Run(unit, lane ?? Near, rules ?? RuleSet.BuiltIn);
+    public static UnitResult Check(this HandlingUnit unit, Lane? lane = null, RuleSet? rules = null, UnitSystem? typedIn = null) =>
+        ReadinessCheck.Run(unit, lane ?? Near, rules ?? RuleSet.BuiltIn, typedIn);
 
     public static string[] Codes(this UnitResult result) => [.. result.Findings.Select(finding => finding.Code)];
 

@@ -129,7 +129,7 @@ public class ClassicCaseTests
     public void Feet_typed_as_inches()
     {
         var typed = Freight.Sound with { Outer = Freight.Outer(4, 3.33, 3.79) };
-        var findings = typed.Check().Findings.Where(f => f.Code == FindingCodes.InconsistentDimensions).ToDictionary(f => f.Subject);
+        var findings = typed.Check(typedIn: UnitSystem.Imperial).Findings.Where(f => f.Code == FindingCodes.InconsistentDimensions).ToDictionary(f => f.Subject);
         Assert.EndsWith("Typed in feet? 48 in would fit.", findings["outer.length"].Message.Said(), StringComparison.Ordinal);
         Assert.EndsWith("Typed in feet? 40 in would fit.", findings["outer.width"].Message.Said(), StringComparison.Ordinal);
         Assert.EndsWith("Typed in feet? 45.5 in would fit.", findings["outer.height"].Message.Said(), StringComparison.Ordinal);

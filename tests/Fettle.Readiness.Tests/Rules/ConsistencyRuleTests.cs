@@ -87,17 +87,65 @@ public class ConsistencyRuleTests
     }
 
     [Theory]
-    [InlineData(4, "Typed in feet? 48 in would fit.")]
-    [InlineData(18.9, "Typed in inches? 48 in would fit.")]
-    [InlineData(0.48, "Typed in metres? 48 in would fit.")]
-    public void A_slip_of_units_is_recognised(double length, string said) =>
-        Assert.EndsWith(said, Of(Freight.Sound.Reaching(length: Length.FromInches(length)), "outer.length")!.Message.Said(), StringComparison.Ordinal);
+    // One inch is exactly 2.54 cm: 48 in are 4 ft, 121.92 cm, 1219.2 mm and 1.2192 m.
+    [InlineData(UnitSystem.Imperial, 4, "Typed in feet? 48 in would fit.")]
+    [InlineData(UnitSystem.Imperial, 1.2192, "Typed in metres? 48 in would fit.")]
+    [InlineData(UnitSystem.Imperial, 121.92, "Typed in centimetres? 48 in would fit.")]
+    [InlineData(UnitSystem.Imperial, 1219.2, "Typed in millimetres? 48 in would fit.")]
+    [InlineData(UnitSystem.Metric, 4, "Typed in feet? 121.9 cm would fit.")]
+    [InlineData(UnitSystem.Metric, 48, "Typed in inches? 121.9 cm would fit.")]
+    [InlineData(UnitSystem.Metric, 1.2192, "Typed in metres? 121.9 cm would fit.")]
+    [InlineData(UnitSystem.Metric, 1219.2, "Typed in millimetres? 121.9 cm would fit.")]
+    public void A_slip_of_units_is_named_with_the_figure_that_was_meant(UnitSystem field, double typed, string said)
+    {
+        var message = Of(Freight.Sound.Reaching(length: Length.From(typed, field)), "outer.length", typedIn: field)!.Message;
+        Assert.EndsWith(said, message.Said(field), StringComparison.Ordinal);
+        // Whoever reads the other family of units reads the same length.
+        Assert.EndsWith(field == UnitSystem.Imperial ? "121.9 cm would fit." : "48 in would fit.", message.Said(field == UnitSystem.Imperial ? UnitSystem.Metric : UnitSystem.Imperial), StringComparison.Ordinal);
+    }
 
     [Theory]
-    [InlineData(121.92, "Typed in centimetres? 48 in would fit.")]
-    [InlineData(480, "Typed in millimetres? 48 in would fit.")]
-    public void Also_where_it_looks_like_a_huge_overhang(double length, string said) =>
-        Assert.EndsWith(said, Of(Freight.Sound.Reaching(length: Length.FromInches(length)), "outer.length")!.Message.Said(), StringComparison.Ordinal);
+    // Half an inch on a deck of 48 in is half a foot, half a metre, half a centimetre or half a millimetre: none comes near.
+    [InlineData(UnitSystem.Imperial, 0.5, "48 in would fit.")]
+    // A hundredth, a tenth and ten times are slips between metres, centimetres and millimetres only.
+    [InlineData(UnitSystem.Imperial, 0.48, "48 in would fit.")]
+    [InlineData(UnitSystem.Imperial, 480, "48 in would fit.")]
+    // Inches belong into a field of inches, and centimetres into one of centimetres.
+    [InlineData(UnitSystem.Imperial, 18.9, "48 in would fit.")]
+    [InlineData(UnitSystem.Metric, 309.7, "121.9 cm would fit.")]
+    // Twelve times is feet into inches only.
+    [InlineData(UnitSystem.Metric, 10.16, "121.9 cm would fit.")]
+    public void What_no_slip_explains_is_not_called_one(UnitSystem field, double typed, string said)
+    {
+        var message = Of(Freight.Sound.Reaching(length: Length.From(typed, field)), "outer.length", typedIn: field)!.Message.Said(field);
+        Assert.EndsWith(". " + said, message, StringComparison.Ordinal);
+        Assert.DoesNotContain("Typed in", message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Of_what_was_not_typed_no_slip_is_named()
+    {
+        var finding = Of(Freight.Sound.Reaching(length: Length.FromInches(4)), "outer.length")!;
+        Assert.EndsWith(" 48 in would fit.", finding.Message.Said(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Typed", finding.Message.Said(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_units_typed_in_change_nothing_but_the_words()
+    {
+        var unit = Freight.Sound.Reaching(length: Length.FromInches(4));
+        var (inches, centimetres) = (unit.Check(typedIn: UnitSystem.Imperial), unit.Check(typedIn: UnitSystem.Metric));
+        Assert.Equal(inches.Verdict, centimetres.Verdict);
+        Assert.Equal(inches.Findings.Select(found => found with { Message = Phrase.Empty }), centimetres.Findings.Select(found => found with { Message = Phrase.Empty }));
+    }
+
+    [Theory]
+    [InlineData(UnitSystem.Imperial, 3.79, "Typed in feet? 45.5 in would fit.")]
+    [InlineData(UnitSystem.Imperial, 1.16, "Typed in metres? 45.7 in would fit.")]
+    [InlineData(UnitSystem.Metric, 45.5, "Typed in inches? 115.6 cm would fit.")]
+    [InlineData(UnitSystem.Metric, 1156, "Typed in millimetres? 115.6 cm would fit.")]
+    public void Also_in_a_height(UnitSystem field, double typed, string said) =>
+        Assert.EndsWith(said, Of(High(Freight.Sound, Length.From(typed, field)), "outer.height", typedIn: field)!.Message.Said(field), StringComparison.Ordinal);
 
     [Theory]
     // A carton of 11 × 9 in with its middle past the edge: more than 5.5 in at each end.
@@ -136,12 +184,19 @@ public class ConsistencyRuleTests
         }
     }
 
-    [Fact]
-    public void A_pallet_typed_in_feet_is_recognised()
+    [Theory]
+    [InlineData(UnitSystem.Imperial, 4, "Typed in feet? 48 in would be likely.")]
+    [InlineData(UnitSystem.Imperial, 1.2, "Typed in metres? 47.2 in would be likely.")]
+    [InlineData(UnitSystem.Imperial, 0.5, "Was it typed in another unit?")]
+    [InlineData(UnitSystem.Metric, 4, "Typed in feet? 121.9 cm would be likely.")]
+    [InlineData(UnitSystem.Metric, 1.2, "Typed in metres? 120 cm would be likely.")]
+    [InlineData(UnitSystem.Metric, 30, "Typed in inches? 76.2 cm would be likely.")]
+    [InlineData(UnitSystem.Metric, 11, "Was it typed in another unit?")]
+    public void A_pallet_typed_in_another_unit_is_recognised(UnitSystem field, double typed, string said)
     {
-        var unit = Freight.Machine with { Platform = Freight.Deck with { Length = Length.FromInches(4), Width = Length.FromInches(3.33) } };
-        Assert.EndsWith("Typed in feet? 48 in would be likely.", Of(unit, "platform.length")!.Message.Said(), StringComparison.Ordinal);
-        Assert.NotNull(Of(unit, "platform.width"));
+        var unit = Freight.Machine with { Platform = Freight.Deck with { Length = Length.From(typed, field), Width = Length.FromInches(3.33) } };
+        Assert.EndsWith(said, Of(unit, "platform.length", typedIn: field)!.Message.Said(field), StringComparison.Ordinal);
+        Assert.NotNull(Of(unit, "platform.width", typedIn: field));
     }
 
     [Fact]
@@ -206,6 +261,6 @@ public class ConsistencyRuleTests
 
     private static HandlingUnit High(HandlingUnit unit, Length height) => unit with { Outer = unit.Outer with { Height = height } };
 
-    private static Finding? Of(HandlingUnit unit, string subject, RuleSet? rules = null) =>
-        unit.Check(rules: rules).Findings.SingleOrDefault(f => f.Code == FindingCodes.InconsistentDimensions && f.Subject == subject);
+    private static Finding? Of(HandlingUnit unit, string subject, RuleSet? rules = null, UnitSystem? typedIn = null) =>
+        unit.Check(rules: rules, typedIn: typedIn).Findings.SingleOrDefault(f => f.Code == FindingCodes.InconsistentDimensions && f.Subject == subject);
 }

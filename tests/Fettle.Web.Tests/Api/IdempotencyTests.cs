@@ -205,24 +205,6 @@ public sealed class IdempotencyTests(SharedPortal shared)
         Assert.Equal(decided.Text, after.Text);
     }
 
-    [Fact]
-    public async Task Only_the_version_that_was_seen_is_submitted_when_it_is_named()
-    {
-        var clerk = await shared.ClerkAsync();
-        var id = (await clerk.PostAsync(Pickups, Unique(out _))).Json.At("id");
-        var seen = (await clerk.ReadAsync($"{Pickups}/{id}")).Headers.ETag!;
-
-        Assert.Equal(HttpStatusCode.PreconditionFailed, (await SubmitAsync("\"0123456789abcdef0123456789abcdef\"")).Status);
-        Assert.Equal(HttpStatusCode.Created, (await SubmitAsync($"\"other\", {seen}")).Status);
-
-        async Task<ApiAnswer> SubmitAsync(string version)
-        {
-            using var request = new HttpRequestMessage(HttpMethod.Post, $"{Pickups}/{id}/submission");
-            request.Headers.TryAddWithoutValidation("If-Match", version);
-            return await clerk.AnswerAsync(request);
-        }
-    }
-
     /// <summary>A pickup to a destination that no other test's has.</summary>
     private static JsonObject Unique(out string destination)
     {

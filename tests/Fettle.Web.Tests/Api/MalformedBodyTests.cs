@@ -83,7 +83,22 @@ public sealed class MalformedBodyTests(SharedPortal shared)
     {
         var client = await CallerAsync(post);
         foreach (var kind in (string[])["text/plain", "application/xml", "application/x-www-form-urlencoded", "multipart/form-data"])
-            AssertProblem(await client.PostRawAsync(await PathAsync(post), "{}", kind), HttpStatusCode.UnsupportedMediaType);
+        {
+            var answer = await client.PostRawAsync(await PathAsync(post), "{}", kind);
+            AssertProblem(answer, HttpStatusCode.UnsupportedMediaType);
+            Assert.Equal("urn:fettle:problem:unsupported-media-type", answer.Json.At("type"));
+        }
+    }
+
+    [Fact]
+    public async Task Plain_text_is_told_which_kind_of_content_is_read()
+    {
+        var answer = await (await CallerAsync("checks")).PostRawAsync(Checks, Freight.Sound().ToJsonString(), "text/plain");
+
+        AssertProblem(answer, HttpStatusCode.UnsupportedMediaType);
+        Assert.Equal(
+            ("urn:fettle:problem:unsupported-media-type", "That kind of content cannot be read here", "Most often \"Content-Type: application/json\" is missing."),
+            (answer.Json.At("type"), answer.Json.At("title"), answer.Json.At("detail")));
     }
 
     [Theory]
@@ -477,13 +492,14 @@ public sealed class MalformedBodyTests(SharedPortal shared)
         Assert.True(answer.Status == status, $"Expected {(int)status}: {answer}");
         Assert.Equal("application/problem+json", answer.ContentType);
         Assert.Equal(((int)status).ToString(CultureInfo.InvariantCulture), answer.Json.At("status"));
+        Assert.StartsWith("urn:fettle:problem:", answer.Json.At("type"), StringComparison.Ordinal);
         Assert.NotEqual("", answer.Json.At("title") ?? "");
+        Assert.NotEqual("", answer.Json.At("detail") ?? "");
     }
 
     private static void AssertUnreadable(ApiAnswer answer, string field)
     {
         AssertProblem(answer, HttpStatusCode.BadRequest);
-        Assert.NotEqual("", answer.Json.At("detail") ?? "");
         var errors = answer.Json["errors"]?.AsObject();
         Assert.True(errors?.ContainsKey(field) == true, $"{field} is not named: {answer}");
         var sentence = Assert.Single(errors[field]!.AsArray())!.ToString();

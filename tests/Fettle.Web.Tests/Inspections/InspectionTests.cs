@@ -80,6 +80,53 @@ public sealed class InspectionTests(SharedPortal shared)
         Assert.Null((await reviewer.ReadAsync($"/api/v1/inspections/{answer.Json.At("id")}")).Json.At("proposedHold"));
     }
 
+    [Theory]
+    [InlineData(null)]
+    [InlineData("")]
+    [InlineData("null")]
+    [InlineData("{}")]
+    [InlineData("{\"hold\":true}")]
+    public async Task The_call_itself_says_hold_and_needs_no_body(string? body)
+    {
+        var reviewer = await shared.ReviewerAsync();
+        var id = (await reviewer.PostAsync("/api/v1/inspections", Dock.Inspection(await shared.SoundAsync(), made => made["measured"] = new JsonObject { ["wrapTurns"] = 0 }))).Json.At("id");
+        using var request = new HttpRequestMessage(HttpMethod.Post, $"/api/v1/inspections/{id}/hold");
+        if (body is not null)
+            request.Content = new StringContent(body, System.Text.Encoding.UTF8, "application/json");
+
+        var held = await reviewer.AnswerAsync(request);
+
+        Assert.Equal(HttpStatusCode.Created, held.Status);
+        Assert.NotNull(held.Json.At("holdId"));
+    }
+
+    [Fact]
+    public async Task A_call_that_says_not_to_hold_is_refused()
+    {
+        var reviewer = await shared.ReviewerAsync();
+        var id = (await reviewer.PostAsync("/api/v1/inspections", Dock.Inspection(await shared.SoundAsync(), made => made["measured"] = new JsonObject { ["wrapTurns"] = 0 }))).Json.At("id");
+
+        var refused = await reviewer.PostAsync($"/api/v1/inspections/{id}/hold", new JsonObject { ["hold"] = false });
+
+        Assert.Equal((HttpStatusCode.BadRequest, "Send true, or nothing."), (refused.Status, refused.Json.At("errors.hold.0")));
+    }
+
+    [Theory]
+    [InlineData("rita", true)]
+    [InlineData("clara", false)]
+    [InlineData("ada", false)]
+    public async Task Its_page_leads_back_to_where_the_reader_may_go(string person, bool toScan)
+    {
+        var pickup = await shared.SoundAsync();
+        var id = await shared.InspectedAsync(pickup);
+        var reader = await shared.PersonAsync(person);
+
+        var back = (await (await reader.GetAsync($"/inspections/{id}")).PageAsync()).QuerySelector(".back a")!.GetAttribute("href")!;
+
+        Assert.Equal(toScan ? "/scan" : $"/pickups/{pickup.Id}", back);
+        Assert.Equal(HttpStatusCode.OK, (await reader.GetAsync(back)).Status);
+    }
+
     [Fact]
     public async Task Of_freight_under_a_hold_the_inspection_goes_to_that_hold()
     {

@@ -5,6 +5,7 @@ using Fettle.Readiness.Pickups;
 using Fettle.Testing;
 using Fettle.Web.Areas.Shipper.Pickups;
 using Fettle.Web.Tests.Identity;
+using Fettle.Web.Tests.Inspections;
 using Marten;
 
 namespace Fettle.Web.Tests.Pickups;
@@ -126,6 +127,56 @@ public sealed class EditorPageTests(SharedPortal shared)
         Assert.Equal(Typed.Millbrook, tab.Value("terminal"));
         Assert.Null(await PickupAsync(tab.Id));
         Assert.Equal("77 1/2", (await shared.DraftAsync(tab.Id)).Form.HandlingUnits[0].Outer.Height);
+    }
+
+    [Theory]
+    [InlineData("submit")]
+    [InlineData("check")]
+    public async Task A_pickup_without_a_unit_says_where_units_are_listed_that_it_needs_one(string button)
+    {
+        var tab = await StartAsync();
+        await tab.PressAsync("remove:0", [.. Typed.Head]);
+        Assert.Equal(("A1 was removed.", "good", null), (tab.Notice, tab.NoticeTone, tab.Error("handlingUnits")));
+
+        await tab.PressAsync(button);
+
+        Assert.Equal("Add at least one unit.", tab.Error("handlingUnits"));
+        if (button == "submit")
+        {
+            Assert.Equal(("Not submitted yet: the marked fields need you first.", "stop"), (tab.Notice, tab.NoticeTone));
+            Assert.Equal("alert", tab.Page.QuerySelector("#editor > .notice")!.GetAttribute("role"));
+        }
+
+        Assert.Null(await PickupAsync(tab.Id));
+        await tab.PressAsync("add");
+        Assert.Null(tab.Error("handlingUnits"));
+    }
+
+    [Fact]
+    public async Task What_was_not_done_is_not_told_in_the_tone_of_what_was()
+    {
+        var tab = await StartAsync();
+        await tab.PressAsync("add-build");
+        Assert.Equal(("Choose a build from your catalogue first.", "stop"), (tab.Notice, tab.NoticeTone));
+
+        await tab.PressAsync("apply:0:nothing-like-it");
+
+        Assert.Equal("stop", tab.NoticeTone);
+    }
+
+    [Theory]
+    [InlineData("imperial", "1,210\u00a0mi, 3 changes of trailer")]
+    [InlineData("metric", "1,947\u00a0km, 3 changes of trailer")]
+    public async Task The_way_of_a_submitted_pickup_is_written_as_its_letters_and_findings_write_it(string units, string way)
+    {
+        var freight = Freight.Sound();
+        freight["units"] = units;
+        freight["lane"]!["miles"] = 1210;
+        var pickup = await shared.SubmittedAsync(freight);
+
+        var page = await (await (await shared.PersonAsync("clara")).GetAsync($"/pickups/{pickup.Id}")).PageAsync();
+
+        Assert.Contains(way, page.QuerySelectorAll("dl.figures dd").Select(figure => figure.TextContent));
     }
 
     [Fact]

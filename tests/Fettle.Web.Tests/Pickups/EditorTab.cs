@@ -97,6 +97,9 @@ internal sealed class EditorTab
 
     public string? Notice => Page.QuerySelector("#editor > .notice")?.TextContent;
 
+    /// <summary>"good", "caution" or "stop"; null without a notice.</summary>
+    public string? NoticeTone => Page.QuerySelector("#editor > .notice")?.ClassList.Single(name => name.StartsWith("notice--", StringComparison.Ordinal))["notice--".Length..];
+
     public bool HasConflict => Page.QuerySelector("#standing [role=alert]") is not null;
 
     public IEnumerable<string> Buttons(string start) =>

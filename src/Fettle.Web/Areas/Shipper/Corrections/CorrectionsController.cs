@@ -109,7 +109,7 @@ public sealed class CorrectionsController(IDocumentStore store, TimeProvider clo
             Reading = reading,
             // The head of the pickup is not corrected here.
             Errors = reading.Errors.Where(error => error.Key.StartsWith(Prefix, StringComparison.Ordinal)).ToDictionary(StringComparer.Ordinal),
-            Lines = [new(0, line, unit, unit is null ? null : ReadinessCheck.Run(unit, lane, rules), null, missing)],
+            Lines = [new(0, line, unit, unit is null ? null : ReadinessCheck.Run(unit, lane, rules, reading.Units), null, missing)],
             Findings = [],
             Sites = [],
             Carriers = [],

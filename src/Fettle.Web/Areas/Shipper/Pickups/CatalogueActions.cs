@@ -26,19 +26,19 @@ public sealed class CatalogueActions(CatalogueDesk desk)
         {
             case "use-carton" when line >= 0:
                 if (await ChosenAsync(typed, $"carton-{line}", caller, cancel) is not { Carton: { } carton } chosenCarton)
-                    return new(Notice: T("Choose a carton from your catalogue first."));
+                    return new(Notice: EditorNotice.Refused(T("Choose a carton from your catalogue first.")));
                 form.HandlingUnits[line].Contents.Carton = Writing.Carton(carton, units);
-                return new(Notice: T("{0} was filled in.", chosenCarton.Name));
+                return new(Notice: EditorNotice.Done(T("{0} was filled in.", chosenCarton.Name)));
 
             case "use-platform" when line >= 0:
                 if (await ChosenAsync(typed, $"platform-{line}", caller, cancel) is not { Platform: { } deck } chosenDeck)
-                    return new(Notice: T("Choose a pallet from your catalogue first."));
+                    return new(Notice: EditorNotice.Refused(T("Choose a pallet from your catalogue first.")));
                 form.HandlingUnits[line].Platform = Writing.Platform(deck, units);
-                return new(Notice: T("{0} was filled in.", chosenDeck.Name));
+                return new(Notice: EditorNotice.Done(T("{0} was filled in.", chosenDeck.Name)));
 
             case "add-build":
                 if (await ChosenAsync(typed, "build", caller, cancel) is not { Build: not null } build)
-                    return new(Notice: T("Choose a build from your catalogue first."));
+                    return new(Notice: EditorNotice.Refused(T("Choose a build from your catalogue first.")));
                 return new(Notice: await AddAsync(build, form, typed[Prefix + "quantity"], units, carriers, cancel));
 
             case "save-build" when line >= 0:
@@ -49,13 +49,13 @@ public sealed class CatalogueActions(CatalogueDesk desk)
         }
     }
 
-    private async Task<string> AddAsync(CatalogueEntry entry, PickupForm form, string? quantity, UnitSystem units, IReadOnlyList<Carrier> carriers, CancellationToken cancel)
+    private async Task<EditorNotice> AddAsync(CatalogueEntry entry, PickupForm form, string? quantity, UnitSystem units, IReadOnlyList<Carrier> carriers, CancellationToken cancel)
     {
         var build = await desk.UsedWithAsync(entry, Heading.TerminalOf(form, carriers)?.Carrier.Id, cancel);
         // The empty line that a new pickup begins with makes room.
         var fresh = form.HandlingUnits is [var only] && IsUntouched(only) ? only : null;
         if (fresh is null && form.HandlingUnits.Count >= PickupFormValidator.MostLines)
-            return T("A pickup holds at most {0} lines.", PickupFormValidator.MostLines);
+            return EditorNotice.Refused(T("A pickup holds at most {0} lines.", PickupFormValidator.MostLines));
         var line = Writing.Form(build.Unit, units) with
         {
             Reference = string.IsNullOrWhiteSpace(fresh?.Reference) ? PickupsController.FreeReference(form) : fresh.Reference,
@@ -67,8 +67,8 @@ public sealed class CatalogueActions(CatalogueDesk desk)
             form.HandlingUnits.Clear();
         form.HandlingUnits.Add(line);
         return build.Against is { } against
-            ? T("{0} was added from {1}, which {2} would hold now: look at what has changed.", line.Reference, entry.Name, against.RuleSet.Say())
-            : T("{0} was added from {1}.", line.Reference, entry.Name);
+            ? EditorNotice.DoneBut(T("{0} was added from {1}, which {2} would hold now: look at what has changed.", line.Reference, entry.Name, against.RuleSet.Say()))
+            : EditorNotice.Done(T("{0} was added from {1}.", line.Reference, entry.Name));
     }
 
     private async Task<CatalogueDone> SaveAsync(int line, PickupForm form, string? name, IReadOnlyList<Carrier> carriers, Guid siteId, Caller caller, CancellationToken cancel)
@@ -79,11 +79,11 @@ public sealed class CatalogueActions(CatalogueDesk desk)
         var reading = Reading.Of(form);
         if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
             return Not(T("Fill in what is missing first: only a unit that passed the check is kept."));
-        var (entry, refusal) = await desk.BuildAsync(name!, unit, lane, Heading.TerminalOf(form, carriers)?.Carrier.Id, siteId, caller, cancel);
+        var (entry, refusal) = await desk.BuildAsync(name!, unit, lane, reading.Units, Heading.TerminalOf(form, carriers)?.Carrier.Id, siteId, caller, cancel);
         refusal ??= await desk.AddAsync(entry!, null, cancel);
         return refusal switch
         {
-            null => new(Notice: T("{0} is in your catalogue now. Next time choose it under \"Declare again\".", entry!.Name)),
+            null => new(Notice: EditorNotice.Done(T("{0} is in your catalogue now. Next time choose it under \"Declare again\".", entry!.Name))),
             BuildWouldBeHeld held => Not(T("Only a unit that would not be held is kept as a standard build. {0}", held.Why.Say(reading.Units))),
             _ => Not(refusal.Message.Say(reading.Units)),
         };
@@ -102,9 +102,9 @@ public sealed class CatalogueActions(CatalogueDesk desk)
         && line.Contents.Lines.Count == 0;
 }
 
-/// <param name="Notice">What was done.</param>
+/// <param name="Notice">What was done, or why not.</param>
 /// <param name="NotSaved">Why a build was not kept.</param>
-public sealed record CatalogueDone(string? Notice = null, BuildNotSaved? NotSaved = null)
+public sealed record CatalogueDone(EditorNotice? Notice = null, BuildNotSaved? NotSaved = null)
 {
     public static readonly CatalogueDone Nothing = new();
 }

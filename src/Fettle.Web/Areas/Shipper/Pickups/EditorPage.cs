@@ -50,8 +50,8 @@ public sealed record EditorPage
 
     public EditConflict? Conflict { get; init; }
 
-    /// <summary>A sentence on top of the page: what was just done, or why not.</summary>
-    public string? Notice { get; init; }
+    /// <summary>On top of the page: what was just done, or why not.</summary>
+    public EditorNotice? Notice { get; init; }
 
     public string? ExceptionRequest { get; init; }
 
@@ -79,7 +79,9 @@ public sealed record EditorPage
         return new(error, [.. result.Findings.Where(finding => LinePage.FieldOf(finding.Subject) == field)]);
     }
 
-    private bool IsBlank(string path) => Reading.Blank.Contains(path) || (path == "terminal" && string.IsNullOrWhiteSpace(Form.Terminal));
+    private bool IsBlank(string path) => Reading.Blank.Contains(path)
+        || (path == "terminal" && string.IsNullOrWhiteSpace(Form.Terminal))
+        || (path == "handlingUnits" && Form.HandlingUnits.Count == 0);
 
     /// <param name="rules">Those of the chosen terminal's carrier.</param>
     public static EditorPage Of(
@@ -96,13 +98,15 @@ public sealed record EditorPage
         var reading = Reading.Of(form);
         var errors = reading.Errors.ToDictionary(StringComparer.Ordinal);
         Heading.Of(form, draft.Number, shipper, ownSites, carriers, errors);
+        if (form.HandlingUnits.Count == 0)
+            errors.TryAdd("handlingUnits", T("Add at least one unit."));
         var taken = Names(form);
         var lines = new List<LinePage>();
         for (var i = 0; i < reading.Lines.Count; i++)
         {
             var unit = reading.Lines[i];
             // Lines that did not change are not computed again for a fragment that does not show them.
-            var result = unit is null || reading.Lane is null ? null : ReadinessCheck.Run(unit, reading.Lane, rules);
+            var result = unit is null || reading.Lane is null ? null : ReadinessCheck.Run(unit, reading.Lane, rules, reading.Units);
             var search = result is null || (only is not null && !only.Contains(i)) ? null : AlternativeFinder.Find(unit!, result, reading.Lane!, rules, costs, taken);
             var prefix = $"handlingUnits[{i}].";
             string[] missing = [.. reading.Blank.Where(path => path.StartsWith(prefix, StringComparison.Ordinal)).Select(path => LinePage.NameOf(path[prefix.Length..]))];
@@ -229,6 +233,27 @@ public sealed record LinePage(int Index, UnitForm Form, HandlingUnit? Unit, Unit
             ? (index, path[(close + 2)..])
             : null;
     }
+}
+
+/// <summary>One sentence about the button that was pressed.</summary>
+public sealed record EditorNotice
+{
+    private EditorNotice(string sentence, string tone) => (Sentence, Tone) = (sentence, tone);
+
+    public string Sentence { get; }
+
+    /// <summary>"good", "caution" or "stop", as the style sheet has them.</summary>
+    public string Tone { get; }
+
+    /// <summary>Read out at once, before whatever else the page says.</summary>
+    public bool IsRefusal => Tone == "stop";
+
+    public static EditorNotice Done(string sentence) => new(sentence, "good");
+
+    /// <summary>It was done, and somebody had better look at it.</summary>
+    public static EditorNotice DoneBut(string sentence) => new(sentence, "caution");
+
+    public static EditorNotice Refused(string sentence) => new(sentence, "stop");
 }
 
 public sealed record FieldMessages(string? Error, IReadOnlyList<Finding> Findings);

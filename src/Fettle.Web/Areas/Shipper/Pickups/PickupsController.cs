@@ -224,7 +224,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         else if (exceptionRequest?.Length > SubmissionJson.LongestRequest || !UnitFormValidator.ReadableText(exceptionRequest?.ReplaceLineEndings(" ")))
             errors.TryAdd("exceptionRequest", T("At most {0} readable characters.", SubmissionJson.LongestRequest));
         if (header is null || errors.Count > 0 || page.Reading.Readable is not { HandlingUnits.Count: > 0 } declaration)
-            return View("Edit", page with { Errors = errors, Notice = T("Not submitted yet: the marked fields need you first.") });
+            return View("Edit", page with { Errors = errors, Notice = EditorNotice.Refused(T("Not submitted yet: the marked fields need you first.")) });
         var decision = await submission.SubmitAsync(draft, header, declaration, exceptionRequest, Caller.Actor, now, null, cancel);
         for (var attempt = 1; attempt < MostTries && decision.Refusal is ChangedMeanwhile; attempt++)
         {
@@ -236,7 +236,7 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
         }
 
         return decision.Refusal is { } refusal
-            ? View("Edit", page with { Notice = refusal.Message.Say(page.Units) })
+            ? View("Edit", page with { Notice = EditorNotice.Refused(refusal.Message.Say(page.Units)) })
             : Redirect($"/pickups/{draft.Id}");
     }
 
@@ -341,61 +341,61 @@ public sealed class PickupsController(IDocumentStore store, TimeProvider clock, 
     /// <summary>The word of an open page, as <see cref="NewTab"/> made it; a new one for anything else.</summary>
     private static string TabOf(string? tab) => tab?.Length == TabLength && tab.All(char.IsAsciiHexDigit) ? tab : NewTab();
 
-    private static string? Add(PickupForm form)
+    private static EditorNotice? Add(PickupForm form)
     {
         if (form.HandlingUnits.Count >= PickupFormValidator.MostLines)
-            return T("A pickup holds at most {0} lines.", PickupFormValidator.MostLines);
+            return EditorNotice.Refused(T("A pickup holds at most {0} lines.", PickupFormValidator.MostLines));
         form.HandlingUnits.Add(UnitForm.Ordinary(FreeReference(form)));
         return null;
     }
 
-    private static string? Duplicate(PickupForm form, int line)
+    private static EditorNotice? Duplicate(PickupForm form, int line)
     {
         if (form.HandlingUnits.Count >= PickupFormValidator.MostLines)
-            return T("A pickup holds at most {0} lines.", PickupFormValidator.MostLines);
+            return EditorNotice.Refused(T("A pickup holds at most {0} lines.", PickupFormValidator.MostLines));
         var original = form.HandlingUnits[line];
         form.HandlingUnits.Insert(line + 1, FormText.Copy(original) with { Reference = FreeReference(form) });
         return null;
     }
 
-    private static string? AddCarton(List<CartonLineForm> cartons)
+    private static EditorNotice? AddCarton(List<CartonLineForm> cartons)
     {
         if (cartons.Count >= MixedCartonContents.MostLines)
-            return T("A unit holds at most {0} kinds of carton.", MixedCartonContents.MostLines);
+            return EditorNotice.Refused(T("A unit holds at most {0} kinds of carton.", MixedCartonContents.MostLines));
         cartons.Add(new() { Carton = new() { Board = new() { Flute = "C", EdgeCrush = "32" } } });
         return null;
     }
 
-    private static string? RemoveCarton(List<CartonLineForm> cartons, string row)
+    private static EditorNotice? RemoveCarton(List<CartonLineForm> cartons, string row)
     {
         if (int.TryParse(row, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var index) && index < cartons.Count)
             cartons.RemoveAt(index);
         return null;
     }
 
-    private static string Remove(PickupForm form, int line)
+    private static EditorNotice Remove(PickupForm form, int line)
     {
         var removed = form.HandlingUnits[line].Reference;
         form.HandlingUnits.RemoveAt(line);
-        return T("{0} was removed.", removed);
+        return EditorNotice.Done(T("{0} was removed.", removed));
     }
 
     /// <summary>Puts an alternative's lines in the place of the line. It is computed anew: the form may have changed since it was offered.</summary>
-    private string Apply(PickupForm form, int line, string key, RuleSet rules)
+    private EditorNotice Apply(PickupForm form, int line, string key, RuleSet rules)
     {
         var reading = Reading.Of(form);
         if (line >= reading.Lines.Count || reading.Lines[line] is not { } unit || reading.Lane is not { } lane)
-            return T("The figures have changed since that was offered. Look again.");
-        var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules);
+            return EditorNotice.Refused(T("The figures have changed since that was offered. Look again."));
+        var result = Readiness.Rules.ReadinessCheck.Run(unit, lane, rules, reading.Units);
         var chosen = AlternativeFinder.Find(unit, result, lane, rules, costs, EditorPage.Names(form)).Alternatives.FirstOrDefault(a => a.Key == key);
         if (chosen is null)
-            return T("The figures have changed since that was offered. Look again.");
+            return EditorNotice.Refused(T("The figures have changed since that was offered. Look again."));
         if (form.HandlingUnits.Count - 1 + chosen.HandlingUnits.Count > PickupFormValidator.MostLines)
-            return T("A pickup holds at most {0} lines, and this would make more.", PickupFormValidator.MostLines);
+            return EditorNotice.Refused(T("A pickup holds at most {0} lines, and this would make more.", PickupFormValidator.MostLines));
         var typed = form.HandlingUnits[line];
         form.HandlingUnits.RemoveAt(line);
         form.HandlingUnits.InsertRange(line, chosen.HandlingUnits.Select(made => Writing.KeepTyped(Writing.Form(made, reading.Units), typed, reading.Units)));
-        return T("Done: {0}.", chosen.Summary.Say(reading.Units));
+        return EditorNotice.Done(T("Done: {0}.", chosen.Summary.Say(reading.Units)));
     }
 
     /// <summary>The first of A1, A2, … that no line has.</summary>
