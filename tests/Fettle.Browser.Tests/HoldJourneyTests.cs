@@ -176,7 +176,9 @@ public sealed class HoldJourneyTests(Browser browser) : IAsyncLifetime
         var clerk = await portal.ApiAsync(portal.Parties.Clerk);
         var body = Freight.Sound().AsPickup(DateTimeOffset.UtcNow);
         var now = DateTimeOffset.UtcNow;
-        body["window"] = new JsonObject { ["from"] = now.AddMinutes(1).ToString("O", CultureInfo.InvariantCulture), ["to"] = now.AddMinutes(30).ToString("O", CultureInfo.InvariantCulture) };
+        // A window lies within one day at the site.
+        var left = (TimeSpan.FromDays(1) - TimeZoneInfo.ConvertTimeBySystemTimeZoneId(now, "America/Chicago").TimeOfDay).TotalMinutes;
+        body["window"] = new JsonObject { ["from"] = now.AddMinutes(1).ToString("O", CultureInfo.InvariantCulture), ["to"] = now.AddMinutes(Math.Min(30, left - 1)).ToString("O", CultureInfo.InvariantCulture) };
         var id = (await clerk.PostAsync("/api/v1/pickups", body)).Json.At("id")!;
         await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new JsonObject());
     }

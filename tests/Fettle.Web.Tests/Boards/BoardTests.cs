@@ -282,7 +282,9 @@ public sealed class BoardTests(SharedPortal shared)
     {
         var body = Freight.Sound().AsPickup(DateTimeOffset.UtcNow);
         var now = DateTimeOffset.UtcNow;
-        body["window"] = new JsonObject { ["from"] = now.AddMinutes(1).ToString("O", CultureInfo.InvariantCulture), ["to"] = now.AddMinutes(30).ToString("O", CultureInfo.InvariantCulture) };
+        // A window lies within one day at the site.
+        var left = (TimeSpan.FromDays(1) - TimeZoneInfo.ConvertTimeBySystemTimeZoneId(now, "America/Chicago").TimeOfDay).TotalMinutes;
+        body["window"] = new JsonObject { ["from"] = now.AddMinutes(1).ToString("O", CultureInfo.InvariantCulture), ["to"] = now.AddMinutes(Math.Min(30, left - 1)).ToString("O", CultureInfo.InvariantCulture) };
         var clerk = await shared.ClerkAsync();
         var declared = await clerk.PostAsync("/api/v1/pickups", body);
         var id = Guid.Parse(declared.Json.At("id") ?? throw new InvalidOperationException(declared.ToString()));

@@ -150,6 +150,9 @@ public sealed class DecisionTests(SharedPortal shared)
             var body = Freight.Troubled().AsPickup(DateTimeOffset.UtcNow);
             // Before both sides' hours are over: the truck decides how urgent it is.
             var to = DateTimeOffset.UtcNow.AddMinutes(hours * 20);
+            // A window lies within one day at the site.
+            if (TimeZoneInfo.ConvertTimeBySystemTimeZoneId(to, "America/Chicago").TimeOfDay < TimeSpan.FromMinutes(31))
+                to = to.AddMinutes(31);
             body["window"] = new JsonObject { ["from"] = $"{to.AddMinutes(-30):yyyy-MM-ddTHH:mm:ss}Z", ["to"] = $"{to:yyyy-MM-ddTHH:mm:ss}Z" };
             var id = (await clerk.PostAsync("/api/v1/pickups", body)).Json.At("id")!;
             await clerk.PostAsync($"/api/v1/pickups/{id}/submission", new JsonObject());
