@@ -1,5 +1,6 @@
 using Fettle.Readiness;
 using Fettle.Readiness.Holds;
+using Fettle.Web.Demo;
 using Fettle.Web.Notices;
 using Marten;
 
@@ -21,6 +22,9 @@ public sealed class WatchHoldsJob(IDocumentStore store, HoldDesk desk, TimeProvi
         IReadOnlyList<Guid> due;
         await using (var session = store.QuerySession())
         {
+            // A demo year that is being loaded decides its own holds.
+            if (await session.LoadAsync<DemoLoad>(DemoLoad.OnlyId, cancel) is { FinishedAt: null })
+                return;
             due = await session.Query<HeldUnit>()
                 .Where(unit => unit.WatchFrom <= now)
                 .OrderBy(unit => unit.WatchFrom).Take(AtOnce).Select(unit => unit.Id).ToListAsync(cancel);
