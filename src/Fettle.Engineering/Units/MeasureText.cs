@@ -68,28 +68,37 @@ public static class MeasureText
     public static bool TryNumber(string? text, out decimal value)
     {
         value = 0;
-        if (text is null || text.Length > MaxCharacters)
+        if (!TryBegin(text, out var reader, out var negative))
             return false;
-        var reader = new Reader(Plain(text));
-        var negative = reader.Take('-');
-        if (!negative)
-            reader.Take('+');
         if (reader.Decimal(out _) is not { } number || !reader.AtEnd)
             return false;
         value = negative ? -number : number;
         return true;
     }
 
-    private static bool TryRead(string? text, MeasureUnit[] units, MeasureUnit bare, out long whole)
+    /// <summary>Past the sign, if there is one; false for what is not read at all.</summary>
+    private static bool TryBegin(string? text, out Reader reader, out bool negative)
     {
-        whole = 0;
+        negative = false;
         if (text is null || text.Length > MaxCharacters)
+        {
+            reader = default;
             return false;
-        var reader = new Reader(Plain(text));
-        var negative = reader.Take('-');
+        }
+
+        reader = new Reader(Plain(text));
+        negative = reader.Take('-');
         if (!negative)
             reader.Take('+');
         reader.Spaces();
+        return true;
+    }
+
+    private static bool TryRead(string? text, MeasureUnit[] units, MeasureUnit bare, out long whole)
+    {
+        whole = 0;
+        if (!TryBegin(text, out var reader, out var negative))
+            return false;
         if (reader.Number() is not { } first)
             return false;
 

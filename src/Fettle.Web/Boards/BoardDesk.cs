@@ -86,5 +86,8 @@ public sealed record BoardView(
     IReadOnlyDictionary<Guid, string> TimeZones,
     DateTimeOffset Now)
 {
+    /// <param name="dock">The time zone of the freight's dock, for a terminal that its carrier has no more.</param>
+    public string TimeZoneOf(Guid terminal, string dock) => TimeZones.GetValueOrDefault(terminal, dock);
+
     public string? ShipperOf(Guid id) => Shippers.FirstOrDefault(shipper => shipper.Id == id).Name;
 }

@@ -7,6 +7,7 @@ using Fettle.Readiness.Outcomes;
 using Fettle.Readiness.Pickups;
 using Fettle.Readiness.Scorecards;
 using Fettle.Testing;
+using Fettle.Web.Areas.Shared;
 using Fettle.Web.Negotiations;
 using Fettle.Web.Scorecards;
 using Fettle.Web.Store;
@@ -155,6 +156,27 @@ public sealed class ScorecardProjectionTests(ScorecardProjectionTests.Year year)
 
             SheetEvidence Sheet(IReadOnlyCollection<AccountCell> cells, Lane lane) => SheetEvidence.Of(AccountEvidence.Of(scope.Period, cells, AccountBook.None), lane);
         }
+    }
+
+    [Fact]
+    public async Task Hours_and_dollars_behind_a_figure_add_up_to_what_the_page_says_of_them()
+    {
+        var scope = new Scope(year.Carriers[0], year.Shippers, null, Period.Last(24, Year.Today));
+        var tally = Tally.Sum((await year.Store.AccountsAsync(scope, Cancel)).Values);
+        foreach (var (what, words, least) in new[] { (Tallied.HeldMinutes, $"Together they were held for {tally.Hours()} hours.", .05), (Tallied.ClaimedCents, $"Together: {ScoreWords.Dollars(tally[Tallied.ClaimedCents])}.", .5) })
+        {
+            var list = await LineList.OfAsync(year.Store, scope, new(what), 1, Cancel);
+            var shown = new List<double>();
+            for (var page = 1; page <= list.Pages; page++)
+                shown.AddRange((await LineList.OfAsync(year.Store, scope, new(what), page, Cancel)).Lines.Select(line => double.Parse(what.Part(line.Line)!.Value.Value, NumberStyles.Currency, CultureInfo.GetCultureInfo("en-US"))));
+
+            Assert.True(list.Count > 3, $"{list.Count} lines of {what}");
+            Assert.Equal(words, what.Total(list));
+            // Each is rounded where it is shown.
+            Assert.InRange(shown.Sum() - (tally[what] / (what == Tallied.HeldMinutes ? 60d : 100)), -least * list.Count, least * list.Count);
+        }
+
+        Assert.Null(Tallied.Held.Part((await LineList.OfAsync(year.Store, scope, new(Tallied.Held), 1, Cancel)).Lines[0].Line));
     }
 
     [Fact]
